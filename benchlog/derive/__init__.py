@@ -1,0 +1,1 @@
+"""Numbers from numbers; each can show its sum."""

@@ -1,0 +1,1 @@
+"""Bench devices: bytes in, readings or faults out."""

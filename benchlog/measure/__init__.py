@@ -1,0 +1,1 @@
+"""What a number is: entry, units, states, repeats, instruments, uncertainty."""

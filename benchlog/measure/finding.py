@@ -1,0 +1,34 @@
+"""What the readings of one attribute of one specimen come to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from benchlog.measure.reading import Reading
+from benchlog.measure.state import State
+
+if TYPE_CHECKING:
+    from benchlog.measure.units import Quantity
+
+
+@dataclass(frozen=True)
+class Finding:
+    """The outcome of one attribute of one specimen.
+
+    `quantity` is a pint quantity over an `uncertainties` number (standard uncertainty), so that
+    figures made from the same finding stay correlated; `word` is a choice's key, a text or
+    "yes"/"no". Both are None when the state has no value. `low`/`high` hold the interval of an
+    estimate or a marked range in the quantity's unit. `contact_pressure_kpa` is the foot
+    pressure of the instrument, where it matters.
+    """
+
+    attribute: str
+    specimen_id: str
+    state: State
+    readings: tuple[Reading, ...] = ()
+    quantity: Quantity | None = None
+    word: str | None = None
+    low: float | None = None
+    high: float | None = None
+    contact_pressure_kpa: float | None = None

@@ -1,0 +1,1 @@
+"""What goes out to viewers, from plain records only; the only room that knows ReportLab."""

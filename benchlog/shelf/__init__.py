@@ -1,0 +1,1 @@
+"""The database, the photo files; the only room that knows SQLAlchemy."""

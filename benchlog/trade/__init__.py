@@ -1,0 +1,1 @@
+"""What a filter is and how it is taken apart; read from resources/."""

@@ -1,0 +1,1 @@
+"""The Qt window: draws and forwards, decides nothing."""
