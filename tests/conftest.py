@@ -1,0 +1,73 @@
+"""What every test stands on: no real shelf in reach, no screen unless asked for, no chance left."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator
+from itertools import count
+from pathlib import Path
+
+import hypothesis
+import pytest
+
+_session_home = tempfile.TemporaryDirectory(prefix="benchlog-tests-", ignore_cleanup_errors=True)
+_HOME = Path(_session_home.name)
+_nth = count()
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Let `--real-window` choose the tests that need a screen server."""
+    parser.addoption(
+        "--real-window",
+        action="store_true",
+        help="run the tests marked real_window, on the screen that DISPLAY names, and no others",
+    )
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Settle the process's surroundings before any test module is imported."""
+    real = config.getoption("--real-window")
+    if real and not os.environ.get("DISPLAY"):
+        raise pytest.UsageError("--real-window needs a screen server: DISPLAY is not set.")
+    os.environ["QT_QPA_PLATFORM"] = "xcb" if real else "offscreen"
+    os.environ["LANG"] = os.environ["LC_ALL"] = "C.UTF-8"
+    os.environ.pop("LANGUAGE", None)
+    for name in ("CONFIG", "DATA", "STATE", "CACHE"):
+        os.environ[f"XDG_{name}_HOME"] = str(_HOME / name.lower())
+    runtime = _HOME / "runtime"
+    runtime.mkdir(mode=0o700)
+    os.environ["XDG_RUNTIME_DIR"] = str(runtime)
+    _choose_hypothesis_profile(config)
+
+
+def _choose_hypothesis_profile(config: pytest.Config) -> None:
+    """No deadline, since machines differ; the same examples each time where CI is set."""
+    hypothesis.settings.register_profile("here", deadline=None, max_examples=60)
+    hypothesis.settings.register_profile(
+        "ci", deadline=None, max_examples=60, derandomize=True, print_blob=True
+    )
+    if not config.getoption("--hypothesis-profile", default=None):
+        hypothesis.settings.load_profile("ci" if os.environ.get("CI") else "here")
+
+
+def pytest_unconfigure() -> None:
+    """Leave nothing behind."""
+    _session_home.cleanup()
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Run either the tests for a real window or all the others."""
+    real = bool(config.getoption("--real-window"))
+    kept = [item for item in items if bool(item.get_closest_marker("real_window")) is real]
+    config.hook.pytest_deselected(items=[item for item in items if item not in set(kept)])
+    items[:] = kept
+
+
+@pytest.fixture(autouse=True)
+def own_user_folders(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Give each test settings and data folders of its own, which nothing has written to."""
+    place = _HOME / str(next(_nth))
+    for name in ("CONFIG", "DATA", "STATE"):
+        monkeypatch.setenv(f"XDG_{name}_HOME", str(place / name.lower()))
+    yield
