@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Iterator
 from itertools import count
 from pathlib import Path
 
@@ -65,9 +64,8 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 @pytest.fixture(autouse=True)
-def own_user_folders(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def own_user_folders(monkeypatch: pytest.MonkeyPatch) -> None:
     """Give each test settings and data folders of its own, which nothing has written to."""
     place = _HOME / str(next(_nth))
     for name in ("CONFIG", "DATA", "STATE"):
         monkeypatch.setenv(f"XDG_{name}_HOME", str(place / name.lower()))
-    yield
