@@ -1,0 +1,132 @@
+"""What the unfolded strip of media comes to: areas, basis weight, density."""
+
+from __future__ import annotations
+
+from benchlog.derive.figure import FigureKind
+from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.measure.units import Quantity
+from benchlog.trade.attribute import Judged, Support
+from benchlog.trade.component import Component
+
+EXPOSED_AREA = FigureKind(
+    key="exposed_area",
+    label="Exposed media area",
+    component=Component.MEDIA,
+    formula=(
+        "A = L × (W − h): strip length × (full width − width hidden by both end caps together); "
+        "or strip length × exposed width where only that was read"
+    ),
+    inputs=("media_length", "media_width", "media_hidden", "media_exposed_width"),
+    unit="centimeter**2",
+    inch_unit="inch**2",
+    judged=Judged.MORE,
+    support=Support.ENGINEERING,
+    source="geometry; the hidden width is common practice, no source",
+    note="An area, not a capacity and not an efficiency; compared within one kind of media only.",
+    comparable_when=("media_kind",),
+)
+
+WHOLE_AREA = FigureKind(
+    key="whole_area",
+    label="Whole sheet area",
+    component=Component.MEDIA,
+    formula="A₀ = L × W: strip length × full width, glued edges included",
+    inputs=("media_length", "media_width"),
+    unit="centimeter**2",
+    inch_unit="inch**2",
+    judged=Judged.INPUT,
+    support=Support.ENGINEERING,
+    source="geometry",
+)
+
+BASIS_WEIGHT = FigureKind(
+    key="basis_weight",
+    label="Basis weight",
+    component=Component.MEDIA,
+    formula="g = m ÷ (L × W): dry weight of the whole strip ÷ whole sheet area",
+    inputs=("media_mass", "media_length", "media_width"),
+    unit="gram/meter**2",
+    inch_unit="ounce/yard**2",
+    judged=Judged.DIFFERENT,
+    support=Support.ENGINEERING,
+    source="ISO 536 (grammage as mass over area); from memory",
+    note="Over the whole strip: dividing by the exposed area would overstate it.",
+    comparable_when=("media_state",),
+)
+
+SHEET_DENSITY = FigureKind(
+    key="sheet_density",
+    label="Sheet density",
+    component=Component.MEDIA,
+    formula="ρ = g ÷ t: basis weight ÷ thickness at the gauge's foot pressure",
+    inputs=("media_mass", "media_length", "media_width", "media_thickness"),
+    unit="gram/centimeter**3",
+    inch_unit="pound/foot**3",
+    judged=Judged.DIFFERENT,
+    support=Support.ENGINEERING,
+    source="ISO 534:2011 (apparent density as grammage over thickness)",
+    note="Depends on the foot pressure of the gauge; compared at one pressure only.",
+    comparable_when=("contact_pressure", "media_state"),
+)
+
+
+def exposed_area(inputs: Inputs) -> Quantity:
+    """Area of the strip that oil can reach: length × (full width − hidden width in all).
+
+    Raises CannotWork when an input is missing, or as much is hidden as there is.
+    """
+    length = inputs.above_zero("media_length")
+    area: Quantity = length * _exposed_width(inputs)
+    return area
+
+
+def _exposed_width(inputs: Inputs) -> Quantity:
+    """Width between the end caps, or as read on its own where the two widths were not."""
+    if inputs.has("media_width") and inputs.has("media_hidden"):
+        return _between_caps(inputs)
+    if inputs.has("media_exposed_width"):
+        return inputs.above_zero("media_exposed_width")
+    if inputs.has("media_width"):
+        raise CannotWork(inputs.missing("media_hidden"))
+    raise CannotWork(
+        f"{inputs.missing('media_width')} {inputs.missing('media_exposed_width')} One is needed."
+    )
+
+
+def _between_caps(inputs: Inputs) -> Quantity:
+    """Full width less what both end caps hide."""
+    width, hidden = inputs.above_zero("media_width"), inputs.quantity("media_hidden")
+    if hidden.magnitude < 0:
+        raise CannotWork("The width hidden by the end caps is below zero; read it again.")
+    if hidden >= width:
+        raise CannotWork(
+            "The end caps would hide the whole width of the strip; read both widths again."
+        )
+    between: Quantity = width - hidden
+    return between
+
+
+def whole_area(inputs: Inputs) -> Quantity:
+    """Area of the whole strip, glued edges included; raises CannotWork."""
+    area: Quantity = inputs.above_zero("media_length") * inputs.above_zero("media_width")
+    return area
+
+
+def basis_weight(inputs: Inputs) -> Quantity:
+    """Dry mass over the whole sheet's area (ISO 536); raises CannotWork."""
+    weight: Quantity = inputs.above_zero("media_mass") / whole_area(inputs)
+    return weight
+
+
+def sheet_density(inputs: Inputs) -> Quantity:
+    """Basis weight over thickness (ISO 534); raises CannotWork."""
+    density: Quantity = basis_weight(inputs) / inputs.above_zero("media_thickness")
+    return density
+
+
+FIGURES = (
+    (EXPOSED_AREA, exposed_area),
+    (WHOLE_AREA, whole_area),
+    (BASIS_WEIGHT, basis_weight),
+    (SHEET_DENSITY, sheet_density),
+)

@@ -1,0 +1,39 @@
+"""What a price buys."""
+
+from __future__ import annotations
+
+from benchlog.derive.figure import FigureKind
+from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.derive.media import exposed_area
+from benchlog.measure.units import Quantity
+from benchlog.trade.attribute import Judged, Support
+from benchlog.trade.component import Component
+
+AREA_PER_PRICE = FigureKind(
+    key="area_per_price",
+    label="Exposed media area per unit of price",
+    component=Component.WHOLE,
+    formula="A ÷ p: exposed media area ÷ price paid, for one unit of the currency paid in",
+    inputs=("media_length", "media_width", "media_hidden", "media_exposed_width"),
+    unit="centimeter**2",
+    inch_unit="inch**2",
+    judged=Judged.DIFFERENT,
+    support=Support.OPINION,
+    source="common practice, no source",
+    note="Prices come from one receipt and change; compared within one currency and media kind.",
+    comparable_when=("media_kind", "currency"),
+)
+
+
+def area_per_price(inputs: Inputs) -> Quantity:
+    """Exposed area for one unit of the price paid; the price is exact; raises CannotWork."""
+    price = inputs.specimen.price
+    if price is None:
+        raise CannotWork("No price paid: not answered.")
+    if price <= 0:
+        raise CannotWork("Nothing was paid for it, so there is no price to set the area against.")
+    area: Quantity = exposed_area(inputs) / float(price)
+    return area
+
+
+FIGURES = ((AREA_PER_PRICE, area_per_price),)
