@@ -176,6 +176,12 @@ class Scale(Protocol):
     def close(self) -> None: ...
 
 
+class ScriptedScale(Scale, Protocol):
+    """A scale that plays a script of placings; `play_one` plays the next, start to cleared pan."""
+
+    def play_one(self) -> None: ...
+
+
 class SheetWriter(Protocol):
     """Writes the viewers' sheet; `paper` is "A4" or "Letter"; pictures come from `photo_bytes`."""
 

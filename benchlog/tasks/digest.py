@@ -1,0 +1,36 @@
+"""One fingerprint of a record: the same record has the same digest on every machine."""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import json
+from datetime import UTC, datetime
+from decimal import Decimal
+from enum import Enum
+from typing import Any
+
+
+def plain(value: Any) -> Any:
+    """Return a value in JSON's own kinds: decimals as text, times in UTC, bytes as hexadecimal."""
+    if isinstance(value, Enum):
+        return value.value
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {f.name: plain(getattr(value, f.name)) for f in dataclasses.fields(value)}
+    if isinstance(value, dict):
+        return {str(key): plain(part) for key, part in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [plain(part) for part in value]
+    if isinstance(value, Decimal):
+        return str(value)
+    if isinstance(value, datetime):
+        return value.astimezone(UTC).isoformat()
+    if isinstance(value, bytes):
+        return value.hex()
+    return value
+
+
+def digest_of(*parts: Any) -> str:
+    """Return the SHA-256, in hexadecimal, of the parts' canonical JSON (keys sorted, no spaces)."""
+    text = json.dumps(plain(parts), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()

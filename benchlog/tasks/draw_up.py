@@ -1,0 +1,106 @@
+"""Draw up the record of a line-up: findings, figures, scores and awards from the readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from benchlog.derive.all_figures import figures_of
+from benchlog.derive.figure import Figure
+from benchlog.judge.rules import Rules
+from benchlog.judge.verdict_of import judge
+from benchlog.measure.finding import Finding
+from benchlog.measure.instrument import Instrument
+from benchlog.measure.observe import Observer
+from benchlog.measure.reading import Reading
+from benchlog.tasks.digest import digest_of
+from benchlog.tasks.ports import Remark, Shelf
+from benchlog.tasks.record import Record
+from benchlog.tasks.slots import Slot, by_slot
+from benchlog.trade.attribute import Sequence
+from benchlog.trade.specimen import Lineup
+
+Findings = dict[tuple[str, str], Finding]
+Figures = dict[tuple[str, str], Figure]
+
+
+def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> Record:
+    """Return the record of a line-up as it stands on the shelf now."""
+    lineup = shelf.lineup(lineup_id)
+    readings = shelf.readings(lineup_id)
+    instruments = shelf.instruments()
+    findings = findings_of(lineup, sequence, readings, instruments)
+    figures = all_figures(lineup, findings)
+    remarks = latest_remarks(shelf.remarks(lineup_id))
+    photos = tuple(shelf.photos(lineup_id))
+    used = {r.instrument_id for r in readings}
+    return Record(
+        lineup=lineup,
+        sequence=sequence,
+        rules=rules,
+        readings=tuple(readings),
+        findings=findings,
+        figures=figures,
+        verdict=judge(lineup.specimens, findings, figures, rules, sequence),
+        instruments=tuple(i for i in instruments if i.id in used),
+        photos=photos,
+        moments=tuple(shelf.moments(lineup_id)),
+        remarks=remarks,
+        digest=digest_of(
+            lineup,
+            readings,
+            [i for i in instruments if i.id in used],
+            [p.id for p in photos],
+            {f"{c}/{s}": remark.text for (c, s), remark in remarks.items()},
+            rules,
+        ),
+        revision=revision_of(readings),
+    )
+
+
+def findings_of(
+    lineup: Lineup, sequence: Sequence, readings: list[Reading], instruments: Iterable[Instrument]
+) -> Findings:
+    """Return what the readings of every asked slot come to; an open slot is 'not measured'."""
+    observer = Observer(instruments)
+    slots = by_slot(readings)
+    read = {r.attribute for r in readings}
+    return {
+        (attribute.key, specimen.id): observer.observe(
+            attribute.key,
+            specimen.id,
+            slots.get(Slot(attribute.key, specimen.id), []),
+            attribute.unit,
+        )
+        for attribute in sequence.attributes
+        if attribute.key in lineup.attributes or attribute.key in read
+        for specimen in lineup.specimens
+    }
+
+
+def all_figures(lineup: Lineup, findings: Findings) -> Figures:
+    """Return every derived figure of every specimen, refusals included."""
+    return {
+        (key, specimen.id): figure
+        for specimen in lineup.specimens
+        for key, figure in figures_of(
+            {a: f for (a, s), f in findings.items() if s == specimen.id}, specimen
+        ).items()
+    }
+
+
+def latest_remarks(remarks: Iterable[Remark]) -> dict[tuple[str, str], Remark]:
+    """Return the latest remark of every component and specimen; an emptied one is left out."""
+    latest = {(r.component, r.specimen_id): r for r in sorted(remarks, key=lambda r: r.at)}
+    return {key: remark for key, remark in latest.items() if remark.text}
+
+
+def revision_of(readings: Iterable[Reading]) -> int:
+    """Return 1 plus the number of corrections that were made."""
+    return 1 + sum(1 for r in readings if is_correction(r))
+
+
+def is_correction(reading: Reading) -> bool:
+    """Whether a reading corrects another, as against scratching it or putting it back."""
+    return bool(
+        reading.supersedes and not reading.withdrawn and not reading.reason.startswith("put back")
+    )

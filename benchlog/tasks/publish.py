@@ -1,0 +1,44 @@
+"""Hand the record to viewers: who paid comes first, then the sheet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from benchlog.errors import PublishRefused
+from benchlog.tasks.ports import Progress, SheetWriter, Shelf
+from benchlog.tasks.record import Record
+from benchlog.trade.specimen import Lineup, Paid
+
+PAPERS = ("A4", "Letter")
+
+
+def check_disclosure(lineup: Lineup) -> None:
+    """Raise PublishRefused while it is not said of every specimen who paid for it."""
+    unanswered = [s.nickname for s in lineup.specimens if s.paid is Paid.UNANSWERED]
+    if unanswered:
+        raise PublishRefused(
+            f"Nobody said who paid for {', '.join(unanswered)}.",
+            "Answer 'who paid' in the line-up; viewers are owed that first.",
+        )
+
+
+def write_sheet(
+    shelf: Shelf, record: Record, writer: SheetWriter, path: Path, paper: str, progress: Progress
+) -> Path:
+    """Write the PDF sheet of a record to `path` and return it.
+
+    Raises PublishRefused while the disclosure is open or for an unknown paper, and what the
+    writer raises when the file cannot be written.
+    """
+    check_disclosure(record.lineup)
+    if paper not in PAPERS:
+        raise PublishRefused(f"'{paper}' is no paper size here.", "Choose A4 or Letter.")
+    writer.write(record, shelf, path, paper, progress)
+    return path
+
+
+def sheet_name(lineup: Lineup) -> str:
+    """Return a plain file name for a line-up's sheet, safe on every system."""
+    kept = "".join(c if c.isalnum() and c.isascii() else "-" for c in lineup.name.casefold())
+    stem = "-".join(filter(None, kept.split("-"))) or "line-up"
+    return f"{stem[:60]}-sheet.pdf"

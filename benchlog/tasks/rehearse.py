@@ -1,0 +1,169 @@
+"""Walk the sample line-up through the same verbs that the bench uses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+from pathlib import Path
+
+from benchlog.errors import AskAgain, OurFault
+from benchlog.measure.reading import Source
+from benchlog.measure.state import State
+from benchlog.tasks.answer import understand
+from benchlog.tasks.photos import add_photo
+from benchlog.tasks.ports import Capture, Clock, Progress, ScaleState, ScriptedScale, Shelf, Weight
+from benchlog.tasks.remark import say
+from benchlog.tasks.sample import Sample, picture_of
+from benchlog.tasks.slots import is_answered
+from benchlog.tasks.walk import Teardown
+from benchlog.trade.attribute import Attribute, Sequence
+from benchlog.trade.specimen import Lineup
+
+ScaleMaker = Callable[[Decimal, str], ScriptedScale]
+"""Makes a scale that will weigh one load of so many of a unit."""
+
+
+class _OneWeight:
+    """Listens to a scale until it has caught one weight."""
+
+    def __init__(self) -> None:
+        self.caught: Weight | None = None
+
+    def scale_line(self, weight: Weight, capture: Capture) -> None:
+        """Lines before the catch need nothing here."""
+
+    def scale_caught(self, weight: Weight) -> None:
+        """Keep what was caught."""
+        self.caught = weight
+
+    def scale_garbage(self, raw: bytes, why: str) -> None:
+        """A rehearsal plays no garbage."""
+        raise OurFault(f"the rehearsal scale sent {raw!r}: {why}")
+
+    def scale_state(self, state: ScaleState, detail: str) -> None:
+        """Connecting and closing need nothing here."""
+
+
+def plan_rehearsal(
+    shelf: Shelf, clock: Clock, sequence: Sequence, sample: Sample
+) -> tuple[Lineup, dict[str, str]]:
+    """Put the sample's line-up and instruments on the shelf, nothing recorded yet."""
+    for tool in sample.tools().values():
+        shelf.save_instrument(tool)
+    lineup, keys = sample.plan(clock, sequence)
+    shelf.save_lineup(lineup)
+    return lineup, keys
+
+
+def rehearse(
+    shelf: Shelf,
+    clock: Clock,
+    sequence: Sequence,
+    sample: Sample,
+    make_scale: ScaleMaker,
+    progress: Progress,
+    pictures: Path | None = None,
+) -> str:
+    """Walk the whole sample line-up and return its id; weights arrive from a scripted scale.
+
+    `pictures` is the resources folder, for tests; raises ResourceFault when an answer of the
+    sample cannot be taken.
+    """
+    lineup, keys = plan_rehearsal(shelf, clock, sequence, sample)
+    teardown = Teardown(shelf, clock, sequence, lineup.id)
+    total = teardown.view().missing
+    for station in sequence.stations:
+        teardown.go_to_station(station.key)
+        if teardown.yes_wanted:
+            teardown.say_yes()
+            teardown.go_to_station(station.key)
+        _walk_station(teardown, sample, keys, make_scale, progress, total)
+        _add_pictures(shelf, clock, lineup, keys, sample, station.key, pictures)
+    for component, text in sample.remarks.items():
+        say(shelf, clock, lineup.id, component, text)
+    return lineup.id
+
+
+def _walk_station(
+    teardown: Teardown,
+    sample: Sample,
+    keys: dict[str, str],
+    make_scale: ScaleMaker,
+    progress: Progress,
+    total: int,
+) -> None:
+    tools = sample.tools()
+    while (slot := teardown.slot) is not None:
+        attribute = teardown.sequence.attribute(slot.attribute)
+        taken = list(teardown.standing_readings(slot))
+        if is_answered(attribute, taken):
+            return
+        key = keys[slot.specimen_id]
+        answer = sample.answers.get(attribute.key)
+        tool = answer.tool.get(key) if answer else None
+        usual = next((t for t in tools.values() if t.kind.value == attribute.instrument), None)
+        if tool or usual:
+            teardown.use_tool(tools[tool].id if tool else usual.id if usual else "")
+        progress.step(
+            total - teardown.view().missing,
+            total,
+            f"{teardown.view().station.label}: {attribute.label}",
+        )
+        texts = answer.texts.get(key, ()) if answer else ()
+        if len(taken) < len(texts):
+            _answer(teardown, attribute, texts[len(taken)], make_scale)
+        elif taken:
+            teardown.next()
+        else:
+            teardown.no_value(State.NOT_MEASURED, "not part of this rehearsal")
+
+
+def _answer(teardown: Teardown, attribute: Attribute, text: str, make_scale: ScaleMaker) -> None:
+    answer = understand(attribute, text, inch=False)
+    try:
+        if attribute.dimension == "mass" and answer.said is not None:
+            weight = _weighed(make_scale(answer.said.value, answer.said.unit))
+            teardown.accept_weight(weight, source=Source.REHEARSAL)
+        elif not answer.state.has_value:
+            teardown.no_value(answer.state)
+        else:
+            teardown.accept(text)
+    except AskAgain:
+        teardown.accept(text, sure=True, reason="as the sample has it")
+
+
+def _weighed(scale: ScriptedScale) -> Weight:
+    listener = _OneWeight()
+    scale.start(listener)
+    scale.play_one()
+    scale.close()
+    if listener.caught is None:
+        raise OurFault("the rehearsal scale settled on nothing")
+    return listener.caught
+
+
+def _add_pictures(
+    shelf: Shelf,
+    clock: Clock,
+    lineup: Lineup,
+    keys: dict[str, str],
+    sample: Sample,
+    station: str,
+    root: Path | None,
+) -> None:
+    for name, (at, caption) in sample.captions.items():
+        if at != station:
+            continue
+        for specimen in lineup.specimens:
+            path = picture_of(keys[specimen.id], name, root)
+            if path.exists():
+                add_photo(
+                    shelf,
+                    clock,
+                    lineup.id,
+                    specimen.id,
+                    station,
+                    path.name,
+                    path.read_bytes(),
+                    caption,
+                )
