@@ -1,0 +1,183 @@
+"""From an entry as people say it to a number, its unit and, where one was said, its interval."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from benchlog.errors import EntryRefused
+from benchlog.measure.compound import compound_said
+from benchlog.measure.dimensions import ALIKE, DIMENSIONS
+from benchlog.measure.estimate import estimate_interval, step_said
+from benchlog.measure.plain_text import plain
+from benchlog.measure.reading import Said
+from benchlog.measure.said_number import NUMBER, number_said
+from benchlog.measure.unit_words import UNIT_WORDS, unit_said
+
+__all__ = ["UNIT_WORDS", "estimate_interval", "expected", "parse_entry", "step_said"]
+
+_LONGEST = 80
+_UNIT = r"[^\d\s,.+~-][^~]*?"
+_ABOUT = re.compile(
+    r"(?:~|(?:about|approximately|approx\.?|around|roughly|circa|ca\.?)(?![a-z]))\s*(?P<rest>.*)",
+    re.IGNORECASE,
+)
+_FROM = re.compile(r"(?:between|from)\s+(?P<rest>.*)", re.IGNORECASE)
+_ONE = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>{_UNIT})?", re.ASCII | re.IGNORECASE)
+_TWO = re.compile(
+    rf"(?P<low>{NUMBER})\s*(?P<low_unit>{_UNIT})?\s*(?:-|\.\.\.?|to(?![a-z])|and(?![a-z]))\s*"
+    rf"(?P<high>{NUMBER})\s*(?P<unit>{_UNIT})?",
+    re.ASCII | re.IGNORECASE,
+)
+_PLUS_MINUS = re.compile(
+    rf"(?P<number>{NUMBER})\s*(?P<first_unit>{_UNIT})?\s*\+/-\s*"
+    rf"(?P<half>{NUMBER})\s*(?P<unit>{_UNIT})?",
+    re.ASCII | re.IGNORECASE,
+)
+
+
+def parse_entry(text: str, usual_unit: str, dimension: str) -> Said:
+    """Return what an entry says; a number without a unit is in `usual_unit`.
+
+    Taken are numbers with decimal point or comma, fractions and mixed numbers ("3 7/16 in"),
+    intervals ("8-11 psi", "8 to 11 psi", "between 8 and 11 psi", "5 +/- 0.5"), feet and inches,
+    pounds and ounces, and a leading "~" or "about", which marks the number as approximate. An
+    interval's value is its middle. `dimension` is a word of `DIMENSIONS`; `Said.unit` is a name
+    the unit registry knows. The sign is not judged here; ranges are.
+
+    Raises EntryRefused, saying what was expected, for everything else.
+    """
+    rest = plain(text)
+    if not rest:
+        raise EntryRefused("Nothing was typed.", f"Type {expected(dimension)}.")
+    if len(rest) > _LONGEST:
+        raise EntryRefused("That is too long for one number.", f"Type {expected(dimension)}.")
+    about = _ABOUT.fullmatch(rest)
+    if about:
+        rest = about["rest"]
+    between = _FROM.fullmatch(rest)
+    if between:
+        rest = between["rest"]
+    entry = _Entry(text, rest, usual_unit, dimension, about is not None)
+    said = entry.one() or entry.compound() or entry.plus_minus() or entry.interval()
+    if said is None or (between and said.low is None):
+        raise entry.not_understood()
+    return said
+
+
+def expected(dimension: str) -> str:
+    """Return what may be typed for a dimension: "a length such as 12.3 mm or 1/2 in"."""
+    known = DIMENSIONS.get(dimension)
+    if known is None:
+        return "a number, with its unit if it is not the usual one"
+    return f"{known.phrase} such as {known.example}"
+
+
+class _Entry:
+    """One entry being understood; each way of reading it returns None when it is not that."""
+
+    def __init__(
+        self, text: str, rest: str, usual_unit: str, dimension: str, approximate: bool
+    ) -> None:
+        self.text = text
+        self.rest = rest
+        self.usual_unit = usual_unit
+        self.dimension = dimension
+        self.approximate = approximate
+
+    def one(self) -> Said | None:
+        match = _ONE.fullmatch(self.rest)
+        number = number_said(match["number"]) if match else None
+        if match is None or number is None or not self._is_unit(match["unit"]):
+            return None
+        return self._said(number[0], self._unit(match["unit"]))
+
+    def compound(self) -> Said | None:
+        found = compound_said(self.rest)
+        if found is None:
+            return None
+        return self._said(found[0], self._unit(found[1]))
+
+    def interval(self) -> Said | None:
+        match = _TWO.fullmatch(self.rest)
+        if match is None:
+            return None
+        low, high = number_said(match["low"]), number_said(match["high"])
+        if low is None or high is None:
+            return None
+        unit = self._common_unit(match["low_unit"], match["unit"])
+        return self._between(low[0], high[0], unit)
+
+    def plus_minus(self) -> Said | None:
+        match = _PLUS_MINUS.fullmatch(self.rest)
+        if match is None:
+            return None
+        middle, half = number_said(match["number"]), number_said(match["half"])
+        if middle is None or half is None:
+            return None
+        width = half[0]
+        if (match["unit"] or "").strip() == "%" and self.dimension != "ratio":
+            width = abs(middle[0]) * half[0] / 100
+            unit = self._unit(match["first_unit"])
+        else:
+            unit = self._common_unit(match["first_unit"], match["unit"])
+        if width <= 0:
+            raise EntryRefused(
+                f"'{self.rest}' has nothing after the +/-.", "Type for example 5 +/- 0.5."
+            )
+        return self._said(middle[0], unit, middle[0] - width, middle[0] + width)
+
+    def not_understood(self) -> EntryRefused:
+        """Return the refusal that fits an entry which is none of the known forms."""
+        typed = self.rest if len(self.rest) <= 40 else self.rest[:39] + "…"
+        what = f"'{typed or self.text.strip()}' is not understood as one number."
+        match = _ONE.fullmatch(self.rest)
+        if match and match["unit"]:
+            what = f"'{match['unit'].strip()}' is not a unit known here."
+        elif len(re.findall(r"\d+", self.rest)) > 1:
+            what = f"'{typed}' holds several numbers."
+        elif "<" in typed or ">" in typed:
+            what = f"'{typed}' has only one end."
+        return EntryRefused(what, f"Type {expected(self.dimension)}; an interval as 8-11.")
+
+    def _between(self, low: Decimal, high: Decimal, unit: str) -> Said:
+        if low >= high:
+            raise EntryRefused(
+                f"'{self.rest}' is no interval: its first end is not the smaller.",
+                "Type the smaller number first, or one number alone.",
+            )
+        return self._said((low + high) / 2, unit, low, high)
+
+    def _said(
+        self, value: Decimal, unit: str, low: Decimal | None = None, high: Decimal | None = None
+    ) -> Said:
+        return Said(self.text, value, unit, low, high, self.approximate)
+
+    def _is_unit(self, words: str | None) -> bool:
+        return not words or unit_said(words, self.dimension) is not None
+
+    def _common_unit(self, first: str | None, second: str | None) -> str:
+        if first and second and self._unit(first) != self._unit(second):
+            raise EntryRefused(
+                f"'{self.rest}' mixes two units.", "Type both numbers in the same unit."
+            )
+        return self._unit(second or first)
+
+    def _unit(self, words: str | None) -> str:
+        """Return the registry's name for a unit as said, the usual one for none."""
+        if not words:
+            return self.usual_unit or DIMENSIONS[self.dimension].si_unit
+        found = unit_said(words, self.dimension)
+        if found is None:
+            raise self.not_understood()
+        unit, measures = found
+        if self.dimension in DIMENSIONS and measures != self.dimension:
+            if frozenset((measures, self.dimension)) in ALIKE and measures != "hardness":
+                return unit
+            wanted = DIMENSIONS[self.dimension]
+            raise EntryRefused(
+                f"'{words.strip()}' measures {DIMENSIONS[measures].phrase}, and "
+                f"{wanted.phrase} is asked for here.",
+                f"Type {expected(self.dimension)}.",
+            )
+        return unit

@@ -1,0 +1,115 @@
+"""The words and signs by which a unit may be said, each with the registry's name for it.
+
+The registry never reads free text: to it `in`, `ct`, `gr` and `mil` are traps (a mil is an angle
+there). Two spellings differ only by case where the trade needs it (mPa is not MPa).
+"""
+
+from __future__ import annotations
+
+UNITS_SAID: dict[str, tuple[str, str]] = {
+    "millimeter": ("length", "mm millimeter millimetre millimeters millimetres"),
+    "centimeter": ("length", "cm centimeter centimetre centimeters centimetres"),
+    "meter": ("length", "m meter metre meters metres"),
+    "micrometer": ("length", "um micron microns micrometer micrometre micrometers micrometres"),
+    "inch": ("length", 'in " inch inches'),
+    "foot": ("length", "ft ' foot feet"),
+    "thou": ("length", "thou thous mil mils"),
+    "gram": ("mass", "g gm gms gram grams gramme grammes"),
+    "kilogram": ("mass", "kg kgs kilo kilos kilogram kilograms"),
+    "milligram": ("mass", "mg milligram milligrams"),
+    "ounce": ("mass", "oz ozs ounce ounces"),
+    "pound": ("mass", "lb lbs pound pounds"),
+    "carat": ("mass", "ct cts carat carats"),
+    "grain": ("mass", "gr grs gn grain grains"),
+    "pound_force_per_square_inch": ("pressure", "psi psig psid lbf/in2 lb/in2"),
+    "kilopascal": ("pressure", "kpa kilopascal kilopascals"),
+    "megapascal": ("pressure", "MPa megapascal megapascals"),
+    "pascal": ("pressure", "pa pascal pascals"),
+    "bar": ("pressure", "bar bars"),
+    "millibar": ("pressure", "mbar millibar millibars"),
+    "inch_H2O": ("pressure", 'inh2o in_h2o "h2o "_h2o inwc in_wc inwg in_wg in_water in_of_water'),
+    "millimeter_H2O": ("pressure", "mmh2o mm_h2o mmwc mm_wc mmwg mm_wg mm_water mm_of_water"),
+    "centimeter_H2O": ("pressure", "cmh2o cm_h2o cmwc cm_wc cm_water cm_of_water"),
+    "newton": ("force", "n newton newtons"),
+    "force_pound": ("force", "lbf"),
+    "force_ounce": ("force", "ozf"),
+    "force_kilogram": ("force", "kgf kp"),
+    "force_gram": ("force", "gf"),
+    "millimeter ** 2": ("area", "mm2 sq_mm sqmm"),
+    "centimeter ** 2": ("area", "cm2 sq_cm sqcm"),
+    "meter ** 2": ("area", "m2 sq_m sqm"),
+    "inch ** 2": ("area", "in2 sq_in sqin square_inch square_inches"),
+    "foot ** 2": ("area", "ft2 sq_ft sqft square_foot square_feet"),
+    "gram / meter ** 2": ("area_mass", "g/m2 gsm"),
+    "ounce / yard ** 2": ("area_mass", "oz/yd2"),
+    "gram / centimeter ** 3": ("density", "g/cm3 g/cc g/ml"),
+    "kilogram / meter ** 3": ("density", "kg/m3"),
+    "pound / foot ** 3": ("density", "lb/ft3"),
+    "milliliter": ("volume", "ml cc cm3 milliliter millilitre milliliters millilitres"),
+    "liter": ("volume", "l liter litre liters litres"),
+    "milliliter / hour": ("volume_rate", "ml/h ml/hr cc/h cc/hr"),
+    "milliliter / minute": ("volume_rate", "ml/min cc/min"),
+    "liter / minute": ("volume_rate", "l/min lpm"),
+    "liter / meter ** 2 / second": ("face_flow", "l/m2/s l/m2s l/(m2s) l/(m2_s)"),
+    "newton / millimeter": ("spring_rate", "n/mm"),
+    "force_pound / inch": ("spring_rate", "lbf/in lb/in"),
+    "meter * newton": ("torque", "n_m nm n*m newton_metre newton_metres"),
+    "foot * force_pound": ("torque", "ft_lb ft_lbf ft-lb ft-lbf ftlb lbf_ft lb-ft"),
+    "force_pound * inch": ("torque", "in_lb in_lbf in-lb in-lbf lbf_in"),
+    "dimensionless": ("hardness", "shore_a shorea sha a point points pt pts"),
+    "percent": ("ratio", "% percent per_cent pct"),
+    "count": (
+        "count",
+        "count counts pc pcs piece pieces pleat pleats fold folds hole holes "
+        "thread threads louvre louvres louver louvers tear tears ring rings spot spots",
+    ),
+    "turn": ("turn", "turn turns rev revs revolution revolutions"),
+    "degree": ("angle", "deg degree degrees °"),
+    "second": ("time", "s sec secs second seconds"),
+    "minute": ("time", "min mins minute minutes"),
+    "hour": ("time", "h hr hrs hour hours"),
+    "day": ("time", "d day days"),
+    "month": ("time", "mo month months"),
+    "degree_Celsius": ("temperature", "°c c degc deg_c celsius"),
+    "degree_Fahrenheit": ("temperature", "°f f degf deg_f fahrenheit"),
+    "kelvin": ("temperature", "k kelvin"),
+}
+"""Registry name to the dimension's word and the ways to say it (`_` stands for a space)."""
+
+AS_FORCE = {
+    "pound": "force_pound",
+    "ounce": "force_ounce",
+    "kilogram": "force_kilogram",
+    "gram": "force_gram",
+}
+"""A force read off a scale is said in its units of mass: "0.83 kg" on a spring."""
+
+
+def _by_word() -> dict[str, tuple[str, str]]:
+    table: dict[str, tuple[str, str]] = {}
+    for unit, (dimension, words) in UNITS_SAID.items():
+        for word in words.split():
+            table[word.replace("_", " ")] = (unit, dimension)
+    return table
+
+
+UNIT_WORDS = _by_word()
+"""A unit as said, spaces single, to (registry name, dimension's word)."""
+
+
+def unit_said(words: str, asked: str = "") -> tuple[str, str] | None:
+    """Return (registry name, dimension's word) for a unit as said, None when nobody says that.
+
+    The spelling is tried as it stands, then in small letters. `asked` is the dimension wanted:
+    under "force", a unit of mass is the pull of that mass.
+    """
+    spelt = " ".join(words.split())
+    for form in (spelt, spelt.lower(), spelt.lower().rstrip(".")):
+        found = UNIT_WORDS.get(form)
+        if found is not None:
+            break
+    else:
+        return None
+    if asked == "force" and found[0] in AS_FORCE:
+        return AS_FORCE[found[0]], "force"
+    return found
