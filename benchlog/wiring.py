@@ -6,12 +6,17 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from benchlog.errors import PlanRefused
 from benchlog.settings import ScaleSettings
 from benchlog.tasks.clock import SystemClock
-from benchlog.tasks.ports import Clock, Scale, SheetWriter
+from benchlog.tasks.ports import Clock, Progress, Scale, ScriptedScale, SheetWriter
 
 if TYPE_CHECKING:
+    from decimal import Decimal
+
     from benchlog.shelf import SqlShelf
+    from benchlog.tasks.record import Record
+    from benchlog.tasks.walk import Teardown
 
 
 @dataclass
@@ -48,3 +53,64 @@ def serial_scale(settings: ScaleSettings) -> Scale:
     )
 
     return scale_from(settings)
+
+
+def rehearsal_scale(weight: Decimal, unit: str) -> ScriptedScale:
+    """Return a scale that will weigh one load of `weight` (of `unit`), through the real code."""
+    from benchlog.instruments.rehearsal import Placing, RehearsalScale  # noqa: PLC0415
+
+    return RehearsalScale([Placing(weight, unit)])
+
+
+def open_teardown(workshop: Workshop, lineup_id: str, *, inch: bool = False) -> Teardown:
+    """Return the teardown of a line-up, standing where it stood."""
+    from benchlog.tasks.walk import Teardown  # noqa: PLC0415
+    from benchlog.trade.sequence_file import load_sequence  # noqa: PLC0415
+
+    sequence = load_sequence(workshop.shelf.lineup(lineup_id).sequence)
+    return Teardown(workshop.shelf, workshop.clock, sequence, lineup_id, inch=inch)
+
+
+def record_of(workshop: Workshop, lineup_id: str) -> Record:
+    """Return the record of a line-up under its own rules."""
+    from benchlog.judge.rules_file import load_rules  # noqa: PLC0415
+    from benchlog.tasks.draw_up import draw_up  # noqa: PLC0415
+    from benchlog.trade.sequence_file import load_sequence  # noqa: PLC0415
+
+    lineup = workshop.shelf.lineup(lineup_id)
+    return draw_up(
+        workshop.shelf, lineup_id, load_sequence(lineup.sequence), load_rules(lineup.rules)
+    )
+
+
+def rehearse_sample(workshop: Workshop, progress: Progress) -> str:
+    """Walk the whole sample line-up on the open shelf; returns the line-up's id."""
+    from benchlog.tasks.rehearse import rehearse  # noqa: PLC0415
+    from benchlog.tasks.sample import load_sample  # noqa: PLC0415
+    from benchlog.trade.sequence_file import load_sequence  # noqa: PLC0415
+
+    sample = load_sample()
+    sequence = load_sequence(sample.lineup.sequence)
+    return rehearse(workshop.shelf, workshop.clock, sequence, sample, rehearsal_scale, progress)
+
+
+def find_lineup(workshop: Workshop, wanted: str) -> str:
+    """Return the id of the one line-up of that name, or whose id begins so.
+
+    Raises PlanRefused when none or several answer to it.
+    """
+    briefs = workshop.shelf.lineups()
+    found = [b for b in briefs if b.name.casefold() == wanted.casefold()] or [
+        b for b in briefs if b.id.startswith(wanted)
+    ]
+    if len(found) == 1:
+        return found[0].id
+    what = f"{len(found)} line-ups answer to '{wanted}'." if found else f"No line-up '{wanted}'."
+    raise PlanRefused(what, "Take an id from: benchlog list")
+
+
+def check_shelf(folder: Path) -> list[str]:
+    """Return what is wrong with the shelf in `folder`; nothing when it is sound."""
+    from benchlog.shelf import check_shelf as check  # noqa: PLC0415
+
+    return check(folder)

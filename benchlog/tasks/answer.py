@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from benchlog.errors import EntryRefused
-from benchlog.measure.entry import parse_entry
+from benchlog.measure.entry import estimate_interval, parse_entry
 from benchlog.measure.ranges import check_range
 from benchlog.measure.reading import Reading, Said
 from benchlog.measure.state import WITHOUT_VALUE, State
@@ -99,8 +99,10 @@ def with_si(reading: Reading) -> Reading:
     if said is None:
         return reading
     si_value, si_unit = to_si(said.value, said.unit)
-    low = to_si(said.low, said.unit)[0] if said.low is not None else None
-    high = to_si(said.high, said.unit)[0] if said.high is not None else None
+    ends = (said.low, said.high)
+    if reading.state is State.ESTIMATE:
+        ends = estimate_interval(said)
+    low, high = (None if end is None else to_si(end, said.unit)[0] for end in ends)
     return replace(reading, si_value=si_value, si_low=low, si_high=high, si_unit=si_unit)
 
 
@@ -117,6 +119,7 @@ def check_answer(attribute: Attribute, answer: Answer, *, sure: bool, reason: st
         soft=(attribute.soft.low, attribute.soft.high) if attribute.soft else None,
         hard=(attribute.hard.low, attribute.hard.high) if attribute.hard else None,
         label=attribute.label,
+        said=answer.said,
         sure=sure,
         reason=reason,
     )

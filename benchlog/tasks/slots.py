@@ -53,7 +53,7 @@ def by_slot(readings: Iterable[Reading]) -> dict[Slot, list[Reading]]:
 
 
 def is_answered(attribute: Attribute, taken: list[Reading]) -> bool:
-    """Whether a slot needs nothing more: all repeats are in, or it is said why there is no value."""
+    """Whether a slot needs no more: all repeats are in, or it is said why there is no value."""
     if any(not r.state.has_value for r in taken):
         return True
     return len(taken) >= attribute.repeats

@@ -192,7 +192,7 @@ class Teardown:
     # --- moving --------------------------------------------------------------------------
 
     def next(self) -> None:
-        """Go to the next slot of the round, answered or not; after the last, to the next station."""
+        """Go to the next slot of the round, answered or not; past the last, to the next station."""
         round_ = self._round()
         here = self.slot
         if here in round_ and round_.index(here) + 1 < len(round_):

@@ -1,0 +1,202 @@
+"""The same work without a window; starts without Qt."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import logging
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchlog import __version__
+from benchlog.errors import WorldError
+from benchlog.settings import default_shelf, log_file
+
+if TYPE_CHECKING:
+    from benchlog.tasks.record import Record
+    from benchlog.wiring import Workshop
+
+log = logging.getLogger(__name__)
+
+
+def parse(argv: list[str]) -> argparse.Namespace:
+    """Read the command line; `command` is None when the window is wanted."""
+    parser = argparse.ArgumentParser(
+        prog="benchlog",
+        description="The bench record of an oil filter teardown. "
+        "Without a command, the window opens.",
+    )
+    parser.add_argument("--version", action="version", version=f"benchlog {__version__}")
+    parser.add_argument(
+        "--shelf",
+        type=Path,
+        default=default_shelf(),
+        metavar="DIR",
+        help="the shelf's folder (usual: %(default)s)",
+    )
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    _rehearse(commands.add_parser("rehearse", help="walk the sample line-up, write its sheet"))
+    _sheet(commands.add_parser("sheet", help="write a line-up's sheet for viewers (PDF)"))
+    numbers = commands.add_parser(
+        "numbers", help="print every reading and every figure of a line-up as JSON"
+    )
+    numbers.add_argument("lineup", help="the line-up's name, or the beginning of its id")
+    commands.add_parser("list", help="list the line-ups on the shelf")
+    commands.add_parser("check", help="check that the shelf is sound")
+    return parser.parse_args(argv)
+
+
+def _rehearse(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--out",
+        type=Path,
+        default=Path("rehearsal"),
+        metavar="DIR",
+        help="where its shelf, sheet and numbers go (usual: %(default)s)",
+    )
+    command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+
+
+def _sheet(command: argparse.ArgumentParser) -> None:
+    command.add_argument("lineup", help="the line-up's name, or the beginning of its id")
+    command.add_argument("--out", type=Path, metavar="FILE", help="the PDF to write")
+    command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+
+
+def run(wanted: argparse.Namespace) -> int:
+    """Do one command; returns 0, or 1 with a plain message on standard error."""
+    _log_to_file()
+    commands: dict[str, Callable[[argparse.Namespace], int]] = {
+        "rehearse": rehearse,
+        "sheet": sheet,
+        "numbers": numbers,
+        "list": list_lineups,
+        "check": check,
+    }
+    try:
+        return commands[wanted.command](wanted)
+    except WorldError as fault:
+        log.warning("%s", fault)
+        print(f"benchlog: {fault.what}\n          {fault.do}".rstrip(), file=sys.stderr)
+        return 1
+
+
+def rehearse(wanted: argparse.Namespace) -> int:
+    """Walk the sample line-up on a shelf of its own, then write its sheet and numbers."""
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+
+    out: Path = wanted.out
+    workshop = wiring.open_workshop(out / "shelf")
+    try:
+        progress = Told()
+        lineup_id = wiring.rehearse_sample(workshop, progress)
+        record = wiring.record_of(workshop, lineup_id)
+        path = _write_sheet(workshop, record, out / "sheet.pdf", wanted.paper)
+        _write_numbers(record, out / "numbers.json")
+    finally:
+        workshop.close()
+    print(f"{len(record.readings)} readings of {len(record.lineup.specimens)} specimens")
+    print(f"sheet:   {path}\nnumbers: {out / 'numbers.json'}\nshelf:   {out / 'shelf'}")
+    return 0
+
+
+def sheet(wanted: argparse.Namespace) -> int:
+    """Write one line-up's sheet."""
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+    from benchlog.tasks.publish import sheet_name  # noqa: PLC0415
+
+    workshop = wiring.open_workshop(wanted.shelf, read_only=True)
+    try:
+        record = wiring.record_of(workshop, wiring.find_lineup(workshop, wanted.lineup))
+        path = _write_sheet(
+            workshop, record, wanted.out or Path(sheet_name(record.lineup)), wanted.paper
+        )
+    finally:
+        workshop.close()
+    print(path)
+    return 0
+
+
+def numbers(wanted: argparse.Namespace) -> int:
+    """Print one line-up's readings and figures as JSON."""
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+    from benchlog.tasks.tell import tell  # noqa: PLC0415
+
+    workshop = wiring.open_workshop(wanted.shelf, read_only=True)
+    try:
+        record = wiring.record_of(workshop, wiring.find_lineup(workshop, wanted.lineup))
+    finally:
+        workshop.close()
+    print(json.dumps(tell(record), indent=1, ensure_ascii=False))
+    return 0
+
+
+def list_lineups(wanted: argparse.Namespace) -> int:
+    """List the line-ups on the shelf, newest first."""
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+
+    workshop = wiring.open_workshop(wanted.shelf, read_only=True)
+    try:
+        briefs = workshop.shelf.lineups()
+    finally:
+        workshop.close()
+    for brief in briefs:
+        names = ", ".join(s.nickname for s in brief.specimens)
+        print(
+            f"{brief.id[:8]}  {brief.created_at:%Y-%m-%d}  {brief.readings:5d} readings  "
+            f"{brief.name} ({names})"
+        )
+    if not briefs:
+        print("The shelf is empty. Open the window, or try: benchlog rehearse")
+    return 0
+
+
+def check(wanted: argparse.Namespace) -> int:
+    """Check the shelf; every problem on a line, 1 when there are any."""
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+
+    problems = wiring.check_shelf(wanted.shelf)
+    for problem in problems:
+        print(problem)
+    if not problems:
+        print("The shelf is sound.")
+    return 1 if problems else 0
+
+
+class Told:
+    """Progress on one line of the terminal; silent where output is not one."""
+
+    def step(self, done: int, total: int, what: str) -> None:
+        """Show how far it has come."""
+        if sys.stderr.isatty():
+            end = "\n" if done >= total else ""
+            print(f"\r{done:4d} of {total}  {what[:60]:<60}", end=end, file=sys.stderr, flush=True)
+
+
+def _write_sheet(workshop: Workshop, record: Record, path: Path, paper: str) -> Path:
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+    from benchlog.tasks.publish import write_sheet  # noqa: PLC0415
+
+    path.parent.mkdir(parents=True, exist_ok=True)
+    return write_sheet(workshop.shelf, record, wiring.sheet_writer(), path, paper, Told())
+
+
+def _write_numbers(record: Record, path: Path) -> None:
+    from benchlog.tasks.tell import tell  # noqa: PLC0415
+
+    path.write_text(json.dumps(tell(record), indent=1, ensure_ascii=False), encoding="utf-8")
+
+
+def _log_to_file() -> None:
+    path = log_file()
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        logging.basicConfig(
+            filename=path,
+            level=logging.INFO,
+            format="%(asctime)s %(levelname)s %(name)s: %(message)s",
+        )
+    except OSError:
+        logging.basicConfig(level=logging.ERROR)
