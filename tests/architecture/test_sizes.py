@@ -1,0 +1,58 @@
+"""Files and functions stay short enough to be read whole. These limits may only shrink."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+from statistics import median
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+FILE_LINES = 400
+MEDIAN_FILE_LINES = 150
+FUNCTION_LINES = 60
+
+FILES = sorted(
+    file for folder in ("benchlog", "tests", "packaging") for file in (ROOT / folder).rglob("*.py")
+)
+SCRIPTS = [ROOT / "packaging" / name for name in ("run", "test", "setup.sh")]
+
+
+def name_of(file: Path) -> str:
+    return str(file.relative_to(ROOT))
+
+
+def lines_of(file: Path) -> int:
+    return len(file.read_text(encoding="utf-8").splitlines())
+
+
+def long_functions(source: str) -> list[str]:
+    """Name the functions that are longer than the limit, from `def` to the last line."""
+    return [
+        f"{node.name}, {length} lines"
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        and (length := (node.end_lineno or 0) - node.lineno + 1) > FUNCTION_LINES
+    ]
+
+
+@pytest.mark.parametrize("file", [*FILES, *SCRIPTS], ids=name_of)
+def test_file_is_short(file: Path) -> None:
+    assert lines_of(file) <= FILE_LINES
+
+
+@pytest.mark.parametrize("file", FILES, ids=name_of)
+def test_functions_are_short(file: Path) -> None:
+    assert not long_functions(file.read_text(encoding="utf-8"))
+
+
+def test_package_files_mostly_small() -> None:
+    filled = [lines_of(file) for file in (ROOT / "benchlog").rglob("*.py") if lines_of(file) > 1]
+    assert median(filled) <= MEDIAN_FILE_LINES
+
+
+def test_long_function_is_noticed() -> None:
+    body = "    pass\n" * FUNCTION_LINES
+    assert long_functions(f"class A:\n  def f():\n{body}") == [f"f, {FUNCTION_LINES + 1} lines"]
+    assert not long_functions("async def f():\n" + "    pass\n" * (FUNCTION_LINES - 1))
