@@ -4,32 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import fields
-from functools import cache
 
-import pint
-
+from benchlog.errors import OurFault
+from benchlog.measure.dimensions import ALIKE, DIMENSIONS
 from benchlog.measure.instrument import InstrumentKind
-from benchlog.measure.units import registry
+from benchlog.measure.units import dimension_of
 from benchlog.trade.attribute import Attribute, Kind
 from benchlog.trade.resource_file import Entry, ResourceFile
 from benchlog.trade.specimen import Specimen
-
-DIMENSIONS = {
-    "length": "meter",
-    "area": "meter ** 2",
-    "volume": "meter ** 3",
-    "mass": "kilogram",
-    "force": "newton",
-    "pressure": "pascal",
-    "time": "second",
-    "volume per time": "meter ** 3 / second",
-    "angle": "radian",
-    "turn": "turn",
-    "count": "count",
-    "hardness": "dimensionless",
-    "money": "dimensionless",
-}
-"""The words for dimensions, each with a unit of that dimension."""
 
 SOURCE = re.compile(r"(published [ABC]|common practice|calculated)(: \S.*)?")
 
@@ -108,14 +90,13 @@ def _check_choices(file: ResourceFile, entry: Entry, attribute: Attribute) -> No
             raise file.fault(entry, "choices", f"the answer '{key}' stands twice")
 
 
-@cache
 def _is_of(unit: str, dimension: str) -> bool:
     """Whether the unit registry knows the unit, and as one of that dimension."""
-    units = registry()
     try:
-        return bool(units.Unit(unit).is_compatible_with(DIMENSIONS[dimension]))
-    except (pint.PintError, ValueError, TypeError, AttributeError):
+        found = dimension_of(unit)
+    except OurFault:
         return False
+    return found == dimension or frozenset({found, dimension}) in ALIKE
 
 
 def _specimen_fields() -> set[str]:

@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from benchlog.measure.units import canonical
 from benchlog.trade.attribute import Attribute, Choice, Sequence, Station
 from benchlog.trade.attribute_rules import check_attribute
 from benchlog.trade.material import load_materials
@@ -94,7 +95,11 @@ def _attribute(file: ResourceFile, entry: Entry, root: Path | None) -> Attribute
         common = _shared_choices(file, entry, shared, root)
         attribute = replace(attribute, choices=(*common, *attribute.choices))
     check_attribute(file, entry, attribute)
-    return attribute
+    if not attribute.is_number:
+        return attribute
+    return replace(
+        attribute, unit=canonical(attribute.unit), inch_unit=canonical(attribute.inch_unit)
+    )
 
 
 def _range(file: ResourceFile, entry: Entry, name: str, given: Any) -> dict[str, Any]:
