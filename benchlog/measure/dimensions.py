@@ -51,5 +51,11 @@ UNITLESS = {
 }
 """What the registry takes for bare numbers, told apart by what the reviewer means."""
 
-ALIKE = frozenset({frozenset({"turn", "angle"}), frozenset({"hardness", "ratio"})})
-"""Pairs of words whose units may stand for one another."""
+ALIKE = frozenset(
+    {
+        frozenset({"turn", "angle"}),
+        frozenset({"hardness", "ratio"}),
+        frozenset({"count", "ratio"}),
+    }
+)
+"""Pairs of words whose values may be turned into one another: points and counts are numbers."""

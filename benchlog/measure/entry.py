@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from benchlog.errors import EntryRefused
 from benchlog.measure.compound import compound_said
-from benchlog.measure.dimensions import ALIKE, DIMENSIONS
+from benchlog.measure.dimensions import DIMENSIONS
 from benchlog.measure.estimate import estimate_interval, step_said
 from benchlog.measure.plain_text import plain
 from benchlog.measure.reading import Said
@@ -166,13 +166,13 @@ class _Entry:
     def _unit(self, words: str | None) -> str:
         """Return the registry's name for a unit as said, the usual one for none."""
         if not words:
-            return self.usual_unit or DIMENSIONS[self.dimension].si_unit
+            return self.usual_unit or self._default_unit()
         found = unit_said(words, self.dimension)
         if found is None:
             raise self.not_understood()
         unit, measures = found
         if self.dimension in DIMENSIONS and measures != self.dimension:
-            if frozenset((measures, self.dimension)) in ALIKE and measures != "hardness":
+            if {measures, self.dimension} == {"turn", "angle"}:
                 return unit
             wanted = DIMENSIONS[self.dimension]
             raise EntryRefused(
@@ -181,3 +181,7 @@ class _Entry:
                 f"Type {expected(self.dimension)}.",
             )
         return unit
+
+    def _default_unit(self) -> str:
+        known = DIMENSIONS.get(self.dimension)
+        return known.si_unit if known else "dimensionless"

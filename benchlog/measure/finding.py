@@ -20,7 +20,8 @@ class Finding:
     figures made from the same finding stay correlated; `word` is a choice's key, a text or
     "yes"/"no". Both are None when the state has no value. `low`/`high` hold the interval of an
     estimate or a marked range in the quantity's unit. `contact_pressure_kpa` is the foot
-    pressure of the instrument, where it matters.
+    pressure of the instrument, where it matters; `mixed_pressure` tells that the repeats were
+    taken under different ones, so that the finding is comparable with no other.
     """
 
     attribute: str
@@ -32,3 +33,4 @@ class Finding:
     low: float | None = None
     high: float | None = None
     contact_pressure_kpa: float | None = None
+    mixed_pressure: bool = False

@@ -1,4 +1,4 @@
-"""Is a value usual, unusual or hard to believe; and was it only said in the wrong unit?"""
+"""Whether a value is usual, or unlikely, or was perhaps only said in another unit."""
 
 from __future__ import annotations
 
@@ -40,18 +40,18 @@ def check_range(
     unit when the same number would be usual there.
     """
     for each in _ends(value, unit, said):
+        shown = f"{label}: {_shown(each, unit, said)}, outside"
         if hard and not _within(each, hard):
             if not reason.strip():
                 raise AskAgain(
-                    _sentence(each, unit, hard, label, said, "outside anything expected,")
+                    f"{shown} anything expected, {_span(hard, unit)}."
                     + _other_unit(unit, soft or hard, said),
                     "Correct it, or type the reason why it is right.",
                     reason_wanted=True,
                 )
         elif soft and not _within(each, soft) and not (sure or reason.strip()):
             raise AskAgain(
-                _sentence(each, unit, soft, label, said, "outside the usual")
-                + _other_unit(unit, soft, said),
+                f"{shown} the usual {_span(soft, unit)}." + _other_unit(unit, soft, said),
                 "Correct it, or accept once more if it is right.",
             )
 
@@ -68,14 +68,11 @@ def _ends(value: float, unit: str, said: Said | None) -> tuple[float, ...]:
     return tuple(convert(float(end), said.unit, unit) for end in (said.low, said.high))
 
 
-def _sentence(
-    value: float, unit: str, limits: Limits, label: str, said: Said | None, how: str
-) -> str:
-    usual = f"{_short(limits[0])} to {_with_unit(limits[1], unit)}"
+def _shown(value: float, unit: str, said: Said | None) -> str:
     shown = _with_unit(value, unit)
     if said is not None and canonical(said.unit) != canonical(unit):
-        shown = f"{said.text.strip()} is {shown}"
-    return f"{label}: {shown}, {how} {usual}."
+        return f"{said.text.strip()} is {shown}"
+    return shown
 
 
 def _other_unit(unit: str, limits: Limits, said: Said | None) -> str:
@@ -89,6 +86,10 @@ def _other_unit(unit: str, limits: Limits, said: Said | None) -> str:
         if _within(convert(number, other, unit), limits):
             return f" Did you mean {said.value} {unit_symbol(other)}?"
     return ""
+
+
+def _span(limits: Limits, unit: str) -> str:
+    return f"{_short(limits[0])} to {_with_unit(limits[1], unit)}"
 
 
 def _with_unit(value: float, unit: str) -> str:

@@ -1,0 +1,102 @@
+"""Values as they are printed: rounded to what is known of them (JCGM 100 7.2.6).
+
+What follows a ± is the expanded uncertainty, k = 2: about 95 % when the scatter rests on many
+repeats. Halves are rounded to the even digit. Minus is the true sign; powers of ten are never
+printed.
+"""
+
+from __future__ import annotations
+
+import math
+from decimal import ROUND_HALF_EVEN, Decimal, localcontext
+
+from benchlog.errors import OurFault
+from benchlog.measure.quantities import uncertainty_in, value_in
+from benchlog.measure.units import Quantity, unit_symbol
+
+COVERAGE = 2.0
+"""Coverage factor of every printed ±, for about 95 % (JCGM 100 6.3.3)."""
+
+MINUS = "\u2212"
+NO_BREAK = "\u00a0"
+_KEPT = 2
+
+
+def rounded(value: float, u: float) -> tuple[str, str]:
+    """Return value and uncertainty as text: two significant digits of `u`, `value` to match.
+
+    `u` may be standard or expanded. An exact value (`u` = 0) is printed as it is, with "0".
+    Raises OurFault for a negative uncertainty or anything that is not finite.
+    """
+    if not (math.isfinite(value) and math.isfinite(u)) or u < 0:
+        raise OurFault(f"cannot print {value} with uncertainty {u}")
+    if u == 0:
+        return as_is(value), "0"
+    with localcontext() as context:
+        context.prec = 400
+        width = Decimal(repr(u))
+        place = width.adjusted() - (_KEPT - 1)
+        if _to_place(width, place).adjusted() > width.adjusted():
+            place += 1
+        return _text(_to_place(Decimal(repr(value)), place)), _text(_to_place(width, place))
+
+
+def as_is(value: float) -> str:
+    """Return an exact number without trailing noughts: 52, 5.5; ten significant digits at most."""
+    return _text(Decimal(f"{value:.10g}").normalize())
+
+
+def short(quantity: Quantity, unit: str) -> str:
+    """Return the value in `unit` as far as it is known, with its symbol: "192.0 in²"."""
+    return _with_symbol(_rounded_in(quantity, unit)[0], unit)
+
+
+def with_uncertainty(quantity: Quantity, unit: str) -> str:
+    """Return value ± expanded uncertainty (k = 2) and symbol: "192.0 ± 1.1 in²".
+
+    An exact value has no ±.
+    """
+    value, width = _rounded_in(quantity, unit)
+    return _with_symbol(value if width == "0" else f"{value} ± {width}", unit)
+
+
+def interval_text(low: float, high: float, unit: str) -> str:
+    """Return an interval as one says it: "8 to 11 psi"; four significant digits at most."""
+    return _with_symbol(f"{_four(low)} to {_four(high)}", unit)
+
+
+def estimate_text(value: float, low: float, high: float, unit: str) -> str:
+    """Return an estimate as one says it: "about 5 turns (4.5 to 5.5)"."""
+    return f"about {_with_symbol(_four(value), unit)} ({_four(low)} to {_four(high)})"
+
+
+def unbroken(text: str) -> str:
+    """Return `text` so that no line breaks inside it, for renderers that fold lines."""
+    return text.replace(" ", NO_BREAK)
+
+
+def _rounded_in(quantity: Quantity, unit: str) -> tuple[str, str]:
+    return rounded(value_in(quantity, unit), COVERAGE * uncertainty_in(quantity, unit))
+
+
+def _to_place(number: Decimal, place: int) -> Decimal:
+    return number.quantize(Decimal((0, (1,), place)), rounding=ROUND_HALF_EVEN)
+
+
+def _four(value: float) -> str:
+    digits = 4 if abs(value) < 10_000 else 10
+    return _text(Decimal(f"{value:.{digits}g}").normalize())
+
+
+def _text(number: Decimal) -> str:
+    """Return plain digits with a true minus; a nought has no sign."""
+    text = f"{abs(number):f}"
+    return MINUS + text if number < 0 else text
+
+
+def _with_symbol(number: str, unit: str) -> str:
+    symbol = unit_symbol(unit)
+    if symbol == "turn" and not number.startswith("0.") and number != "1":
+        symbol = "turns"
+    gap = "" if symbol == "°" else " "
+    return f"{number}{gap}{symbol}".rstrip()
