@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import math
 
+from uncertainties import ufloat
+
 from benchlog.derive.figure import FigureKind
-from benchlog.derive.inputs import Inputs
-from benchlog.measure.units import Quantity
+from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.derive.thread import named_thread
+from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
@@ -27,13 +30,16 @@ OUTLET_AREA = FigureKind(
     key="outlet_area",
     label="Outlet bore area",
     component=Component.BASE_PLATE,
-    formula="Ao = π/4 × D₁²: area of a round bore of the thread's minor diameter",
-    inputs=("thread_minor_diameter",),
+    formula=(
+        "Ao = π/4 × D₁²: area of the round bore as read; "
+        "or of the middle of the named thread's minor diameter limits"
+    ),
+    inputs=("outlet_bore", "thread_code"),
     unit="millimeter**2",
     inch_unit="inch**2",
     judged=Judged.IDENTITY,
     support=Support.ENGINEERING,
-    source="geometry of a round bore",
+    source="geometry of a round bore; limits of the minor diameter by the thread's standard",
     note="The bore of the engine's own stud is smaller and is the true limit.",
 )
 
@@ -42,7 +48,7 @@ INLET_TO_OUTLET = FigureKind(
     label="Inlet area against outlet area",
     component=Component.BASE_PLATE,
     formula="Ai ÷ Ao: inlet hole area ÷ outlet bore area; ample from 1 upwards",
-    inputs=("inlet_hole_count", "inlet_hole_diameter", "thread_minor_diameter"),
+    inputs=("inlet_hole_count", "inlet_hole_diameter", "outlet_bore", "thread_code"),
     unit="dimensionless",
     inch_unit="dimensionless",
     judged=Judged.AMPLE,
@@ -60,9 +66,22 @@ def inlet_area(inputs: Inputs) -> Quantity:
 
 
 def outlet_area(inputs: Inputs) -> Quantity:
-    """Area of the outlet bore, taken at the thread's minor diameter; raises CannotWork."""
-    area: Quantity = math.pi / 4 * inputs.above_zero("thread_minor_diameter") ** 2
+    """Area of the outlet bore; raises CannotWork when neither bore nor thread is known."""
+    area: Quantity = math.pi / 4 * _bore(inputs) ** 2
     return area
+
+
+def _bore(inputs: Inputs) -> Quantity:
+    """Bore as read; otherwise anywhere between the limits of the named thread."""
+    if inputs.has("outlet_bore"):
+        return inputs.above_zero("outlet_bore")
+    thread = named_thread(inputs)
+    if thread is None:
+        raise CannotWork(f"{inputs.missing('outlet_bore')} {inputs.missing('thread_code')}")
+    middle = (thread.minor_low_mm + thread.minor_high_mm) / 2
+    half_width = (thread.minor_high_mm - thread.minor_low_mm) / 2
+    bore = ufloat(middle, half_width / math.sqrt(3)) if half_width else middle
+    return registry().Quantity(bore, "millimeter")
 
 
 def inlet_to_outlet(inputs: Inputs) -> Quantity:

@@ -22,7 +22,7 @@ INPUT_WORDS = {
     "full_threads": "number of full threads",
     "thread_pitch": "thread pitch",
     "thread_code": "thread",
-    "thread_minor_diameter": "minor diameter of the thread",
+    "outlet_bore": "bore of the outlet",
     "inlet_hole_count": "number of inlet holes",
     "inlet_hole_diameter": "diameter of the inlet holes",
 }

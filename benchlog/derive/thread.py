@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from benchlog.derive.figure import FigureKind
-from benchlog.derive.inputs import Inputs
-from benchlog.measure.units import Quantity
+from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
+from benchlog.trade.thread import Thread, load_threads
 
 THREAD_ENGAGEMENT = FigureKind(
     key="thread_engagement",
@@ -31,7 +32,18 @@ def thread_engagement(inputs: Inputs) -> Quantity:
 
 def pitch(inputs: Inputs) -> Quantity:
     """Pitch as read; otherwise that of the named thread, which is exact; raises CannotWork."""
-    return inputs.above_zero("thread_pitch")
+    if inputs.has("thread_pitch"):
+        return inputs.above_zero("thread_pitch")
+    thread = named_thread(inputs)
+    if thread is None:
+        raise CannotWork(f"{inputs.missing('thread_pitch')} {inputs.missing('thread_code')}")
+    return registry().Quantity(thread.pitch_mm, "millimeter")
+
+
+def named_thread(inputs: Inputs) -> Thread | None:
+    """Return the thread that was identified, None where none was or it is not in the table."""
+    code = inputs.word("thread_code")
+    return next((thread for thread in load_threads() if thread.code == code), None)
 
 
 FIGURES = ((THREAD_ENGAGEMENT, thread_engagement),)

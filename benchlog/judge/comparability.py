@@ -1,0 +1,62 @@
+"""Whether two values may be compared at all."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from benchlog.judge.evidence import Evidence
+
+PRESSURE = "contact_pressure"
+CURRENCY = "currency"
+CONDITION_WORDS = {
+    PRESSURE: "the gauge's foot pressure",
+    CURRENCY: "the currency paid in",
+    "media_state": "the state of the media",
+    "media_kind": "the kind of media",
+}
+
+
+def unlike(subject: str, first: str, second: str, evidence: Evidence) -> str:
+    """Return why two specimens' values may not be compared, "" when they may."""
+    for condition in evidence.comparable_when(subject):
+        reason = _unlike_in(condition, subject, (first, second), evidence)
+        if reason:
+            return reason
+    return ""
+
+
+def unlike_among(subject: str, specimen_ids: tuple[str, ...], evidence: Evidence) -> str:
+    """Return why the values of several specimens may not all be compared, "" when they may."""
+    pairs = combinations(specimen_ids, 2)
+    return next(filter(None, (unlike(subject, a, b, evidence) for a, b in pairs)), "")
+
+
+def _unlike_in(condition: str, subject: str, pair: tuple[str, str], evidence: Evidence) -> str:
+    """Compare one condition; not knowing it is as good as knowing that it differs."""
+    what = CONDITION_WORDS.get(condition) or f"'{evidence.label(condition)}'"
+    stands = [_standing(condition, subject, specimen, evidence) for specimen in pair]
+    for specimen, (known, shown) in zip(pair, stands, strict=True):
+        if known is None:
+            return f"{what} is not known for {evidence.nickname(specimen)} ({shown})"
+    if stands[0][0] == stands[1][0]:
+        return ""
+    names = [evidence.nickname(specimen) for specimen in pair]
+    return f"{what} differs: {names[0]} {stands[0][1]}, {names[1]} {stands[1][1]}"
+
+
+def _standing(
+    condition: str, subject: str, specimen: str, evidence: Evidence
+) -> tuple[object | None, str]:
+    """Return what a condition is for one specimen (None if not known), and how it is shown."""
+    if condition == PRESSURE:
+        kpa = evidence.outcome(subject, specimen).contact_pressure_kpa
+        return kpa, "not recorded" if kpa is None else f"{kpa:g} kPa"
+    if condition == CURRENCY:
+        currency = next(s.currency for s in evidence.specimens if s.id == specimen)
+        return currency or None, currency or "not answered"
+    outcome = evidence.outcome(condition, specimen)
+    if outcome.word is None:
+        return None, outcome.why_not or "not measured"
+    if outcome.word == "could_not_tell":
+        return None, evidence.word_label(condition, outcome.word)
+    return outcome.word, evidence.word_label(condition, outcome.word)

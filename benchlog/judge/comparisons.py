@@ -1,0 +1,130 @@
+"""How the specimens of a line-up stand to each other in one component, pair by pair."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+from math import fsum
+
+from benchlog.judge.comparability import unlike_among
+from benchlog.judge.differences import coverage_factor, difference, exceeds
+from benchlog.judge.evidence import Evidence
+from benchlog.judge.rules import AttributeRule, Rules
+from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
+from benchlog.judge.value_functions import Unworth, Worth, middle, uncertainty
+from benchlog.trade.component import Component
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """Two specimens in one component, on the entries in which both have a value.
+
+    `gap` is the first's score less the second's on that `basis`, `expanded` its expanded
+    uncertainty, `limit` the smallest difference in score that counts. `deciding` are the entries
+    in which the one ahead clearly differs for the better. `ahead` is the specimen that clearly
+    beats the other, "" for none; `comparable` is False when the basis holds too little weight.
+    """
+
+    first: str
+    second: str
+    basis: tuple[AttributeRule, ...]
+    comparable: bool
+    gap: float = 0.0
+    expanded: float = 0.0
+    limit: float = 0.0
+    deciding: tuple[AttributeRule, ...] = ()
+    ahead: str = ""
+
+    @property
+    def behind(self) -> str:
+        """The specimen that is clearly beaten, "" for none."""
+        return {self.first: self.second, self.second: self.first}.get(self.ahead, "")
+
+    @property
+    def needed(self) -> float:
+        """The gap that both limits ask for."""
+        return max(self.expanded, self.limit)
+
+
+@dataclass(frozen=True)
+class Ring:
+    """All pairs of the judged specimens of a component, and what was kept out of them.
+
+    `dropped` are the subjects that may not be compared between all of them, with the reason;
+    `worths` what each specimen's values are worth, by specimen and subject.
+    """
+
+    component: Component
+    entries: tuple[AttributeRule, ...]
+    ids: tuple[str, ...]
+    pairs: tuple[Comparison, ...]
+    dropped: dict[str, str]
+    worths: dict[str, dict[str, Worth | Unworth]]
+
+    @property
+    def compared(self) -> tuple[Comparison, ...]:
+        """The pairs that could be compared."""
+        return tuple(pair for pair in self.pairs if pair.comparable)
+
+
+def ring_of(component: Component, ids: tuple[str, ...], rules: Rules, evidence: Evidence) -> Ring:
+    """Compare every pair of the specimens `ids` in one component.
+
+    The limits are those for all specimens of the line-up, so that a specimen that cannot be
+    judged here makes nobody's win easier.
+    """
+    entries = scoring(rules, component)
+    worths = {specimen: worths_of(entries, specimen, evidence) for specimen in ids}
+    dropped = _not_comparable(entries, worths, evidence)
+    kept = tuple(entry for entry in entries if entry.subject not in dropped)
+    k = coverage_factor(len(evidence.specimens))
+    ring = Ring(component, entries, ids, (), dropped, worths)
+    pairs = tuple(_compare(ring, kept, pair, rules, evidence, k) for pair in combinations(ids, 2))
+    return Ring(component, entries, ids, pairs, dropped, worths)
+
+
+def _not_comparable(
+    entries: tuple[AttributeRule, ...],
+    worths: dict[str, dict[str, Worth | Unworth]],
+    evidence: Evidence,
+) -> dict[str, str]:
+    """Return the subjects in which specimens with a value are unlike, and why."""
+    dropped = {}
+    for entry in entries:
+        valued = tuple(s for s, own in worths.items() if isinstance(own[entry.subject], Worth))
+        reason = unlike_among(entry.subject, valued, evidence)
+        if reason:
+            dropped[entry.subject] = reason
+    return dropped
+
+
+def _compare(
+    ring: Ring,
+    kept: tuple[AttributeRule, ...],
+    pair: tuple[str, str],
+    rules: Rules,
+    evidence: Evidence,
+    k: float,
+) -> Comparison:
+    first, second = pair
+    both: dict[str, tuple[Worth, Worth]] = {}
+    for entry in kept:
+        mine, yours = ring.worths[first][entry.subject], ring.worths[second][entry.subject]
+        if isinstance(mine, Worth) and isinstance(yours, Worth):
+            both[entry.subject] = (mine, yours)
+    basis = tuple(entry for entry in kept if entry.subject in both)
+    if not enough(coverage_of(basis, ring.entries), rules):
+        return Comparison(first, second, basis, comparable=False)
+    total = fsum(entry.weight for entry in basis)
+    leads = {e: both[e.subject][0].nominal - both[e.subject][1].nominal for e in basis}
+    spread = sum(entry.weight / total * lead for entry, lead in leads.items())
+    gap, expanded = middle(spread), k * uncertainty(spread)
+    deciding = tuple(
+        entry
+        for entry, lead in leads.items()
+        if middle(lead) * gap > 0 and difference(entry, first, second, evidence, k).differs
+    )
+    beyond = exceeds(abs(gap), expanded, rules.meaningful_score) and bool(deciding)
+    ahead = (first if gap > 0 else second) if beyond else ""
+    limit = rules.meaningful_score
+    return Comparison(first, second, basis, True, gap, expanded, limit, deciding, ahead)

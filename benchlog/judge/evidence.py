@@ -1,0 +1,96 @@
+"""What is known of one attribute or figure of one specimen, in one form for judging."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from benchlog.derive.all_figures import FIGURE_KINDS
+from benchlog.derive.figure import Figure
+from benchlog.measure.finding import Finding
+from benchlog.measure.state import State
+from benchlog.measure.units import Quantity
+from benchlog.trade.attribute import Sequence
+from benchlog.trade.specimen import Specimen
+
+KINDS = {kind.key: kind for kind in FIGURE_KINDS}
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """A quantity, a word, or the reason why there is neither.
+
+    `low`/`high` are the ends of an interval in the quantity's unit, None where none was said.
+    """
+
+    quantity: Quantity | None = None
+    word: str | None = None
+    why_not: str = ""
+    low: float | None = None
+    high: float | None = None
+    estimate: bool = False
+    contact_pressure_kpa: float | None = None
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """All findings and figures of a line-up, keyed by (subject, specimen id), with their names."""
+
+    findings: Mapping[tuple[str, str], Finding]
+    figures: Mapping[tuple[str, str], Figure]
+    sequence: Sequence
+    specimens: tuple[Specimen, ...]
+
+    def outcome(self, subject: str, specimen_id: str) -> Outcome:
+        """Return what is known; never raises, since knowing nothing is an outcome."""
+        figure = self.figures.get((subject, specimen_id))
+        if figure is not None:
+            return _of_figure(figure)
+        finding = self.findings.get((subject, specimen_id))
+        return _of_finding(finding) if finding else Outcome(why_not=State.NOT_MEASURED.value)
+
+    def nickname(self, specimen_id: str) -> str:
+        """Return what the reviewer calls a specimen."""
+        return next(s.nickname for s in self.specimens if s.id == specimen_id)
+
+    def label(self, subject: str) -> str:
+        """Return what a subject is called; its key when neither attribute nor figure."""
+        if subject in KINDS:
+            return KINDS[subject].label
+        return next((a.label for a in self.sequence.attributes if a.key == subject), subject)
+
+    def word_label(self, subject: str, word: str) -> str:
+        """Return how a choice is shown."""
+        for attribute in self.sequence.attributes:
+            if attribute.key == subject:
+                return next((c.label for c in attribute.choices if c.key == word), word)
+        return word
+
+    def comparable_when(self, subject: str) -> tuple[str, ...]:
+        """Return the conditions under which two values of a subject may be compared."""
+        if subject in KINDS:
+            return KINDS[subject].comparable_when
+        found = (a.comparable_when for a in self.sequence.attributes if a.key == subject)
+        return next(found, ())
+
+
+def _of_figure(figure: Figure) -> Outcome:
+    return Outcome(
+        quantity=figure.quantity,
+        why_not=figure.refusal,
+        estimate=figure.estimate,
+        contact_pressure_kpa=figure.contact_pressure_kpa,
+    )
+
+
+def _of_finding(finding: Finding) -> Outcome:
+    valued = finding.quantity is not None or finding.word is not None
+    return Outcome(
+        quantity=finding.quantity,
+        word=finding.word,
+        why_not="" if valued else finding.state.value,
+        low=finding.low,
+        high=finding.high,
+        estimate=finding.state is State.ESTIMATE,
+        contact_pressure_kpa=finding.contact_pressure_kpa,
+    )
