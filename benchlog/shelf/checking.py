@@ -1,0 +1,95 @@
+"""Looking a shelf over: what is wrong with it, in sentences."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+
+from benchlog.errors import ShelfFault
+from benchlog.measure.reading import Reading
+from benchlog.shelf import photo_files
+from benchlog.shelf.opening import open_session, utc_now
+from benchlog.shelf.sql_shelf import SqlShelf
+from benchlog.tasks.ports import Photo
+
+_GUARDED = ("reading", "remark", "change")
+_TRIGGERS = {
+    *(f"{table}_refuses_{deed}" for table in _GUARDED for deed in ("update", "delete")),
+    "reading_refuses_replace",
+    "remark_refuses_replace",
+    "reading_refuses_second_correction",
+}
+
+
+def check_shelf(folder: Path) -> list[str]:
+    """Return the problems found in a shelf, none when it is sound; changes nothing in it."""
+    try:
+        session = open_session(folder, read_only=True)
+    except ShelfFault as fault:
+        return [str(fault)]
+    with SqlShelf(session, utc_now) as shelf:
+        broken = list(_file(session.raw))
+        if broken:
+            return broken
+        found = [*_links(session.raw), *_guards(session.raw)]
+        photos = _records(shelf, found)
+    return [*found, *_photos(folder, photos)]
+
+
+def _file(raw: sqlite3.Connection) -> Iterator[str]:
+    for (found,) in raw.execute("PRAGMA integrity_check"):
+        if found != "ok":
+            yield f"The shelf's file is damaged: {found}."
+
+
+def _links(raw: sqlite3.Connection) -> Iterator[str]:
+    for table, row, target, _ in raw.execute("PRAGMA foreign_key_check"):
+        yield f"Entry {row} of '{table}' points to a '{target}' that is not there."
+
+
+def _guards(raw: sqlite3.Connection) -> Iterator[str]:
+    there = {name for (name,) in raw.execute("SELECT name FROM sqlite_master WHERE type='trigger'")}
+    for name in sorted(_TRIGGERS - there):
+        yield f"The guard '{name}' that keeps entries from being altered is missing."
+
+
+def _records(shelf: SqlShelf, found: list[str]) -> list[Photo]:
+    """Read every record once; what cannot be read goes to `found`. Return the photos."""
+    photos: list[Photo] = []
+    for lineup in shelf.lineups():
+        try:
+            shelf.lineup(lineup.id)
+            _corrections(shelf.readings(lineup.id), found)
+            shelf.moments(lineup.id)
+            shelf.remarks(lineup.id)
+            shelf.place(lineup.id)
+            photos += shelf.photos(lineup.id)
+        except ShelfFault as fault:
+            found.append(f"Line-up '{lineup.name}': {fault.what}")
+    return photos
+
+
+def _corrections(readings: list[Reading], found: list[str]) -> None:
+    there = {reading.id for reading in readings}
+    found += (
+        f"Reading {reading.id} corrects {reading.supersedes}, which is not in its line-up."
+        for reading in readings
+        if reading.supersedes is not None and reading.supersedes not in there
+    )
+
+
+def _photos(folder: Path, photos: list[Photo]) -> Iterator[str]:
+    named = {photo_files.path_of(folder, p.id, p.media_type): p for p in photos}
+    for path, photo in named.items():
+        try:
+            photo_files.read(folder, photo.id, photo.media_type)
+        except ShelfFault as fault:
+            yield str(fault)
+        except OSError as fault:
+            yield f"The photo {path} cannot be read ({fault})."
+    for path in photo_files.on_disk(folder):
+        if photo_files.is_half_written(path):
+            yield f"{path} was still being written when the program stopped; it may be deleted."
+        elif path not in named:
+            yield f"{path} belongs to no record."

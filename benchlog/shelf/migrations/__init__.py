@@ -1,0 +1,1 @@
+"""How a shelf's file came to have its tables, one small step a file."""
