@@ -14,9 +14,9 @@ from benchlog.tasks.photos import add_photo
 from benchlog.tasks.ports import Capture, Clock, Progress, ScaleState, ScriptedScale, Shelf, Weight
 from benchlog.tasks.remark import say
 from benchlog.tasks.sample import Sample, picture_of
-from benchlog.tasks.slots import is_answered
+from benchlog.tasks.slots import round_of
 from benchlog.tasks.walk import Teardown
-from benchlog.trade.attribute import Attribute, Sequence
+from benchlog.trade.attribute import Attribute, Kind, Sequence
 from benchlog.trade.specimen import Lineup
 
 ScaleMaker = Callable[[Decimal, str], ScriptedScale]
@@ -92,30 +92,28 @@ def _walk_station(
     progress: Progress,
     total: int,
 ) -> None:
-    tools = sample.tools()
-    while (slot := teardown.slot) is not None:
+    station = teardown.sequence.station(teardown.place.station)
+    for slot in round_of(teardown.sequence, teardown.lineup, station.key, by_specimen=False):
         attribute = teardown.sequence.attribute(slot.attribute)
-        taken = list(teardown.standing_readings(slot))
-        if is_answered(attribute, taken):
-            return
-        key = keys[slot.specimen_id]
         answer = sample.answers.get(attribute.key)
-        tool = answer.tool.get(key) if answer else None
-        usual = next((t for t in tools.values() if t.kind.value == attribute.instrument), None)
-        if tool or usual:
-            teardown.use_tool(tools[tool].id if tool else usual.id if usual else "")
-        progress.step(
-            total - teardown.view().missing,
-            total,
-            f"{teardown.view().station.label}: {attribute.label}",
-        )
+        key = keys[slot.specimen_id]
         texts = answer.texts.get(key, ()) if answer else ()
-        if len(taken) < len(texts):
-            _answer(teardown, attribute, texts[len(taken)], make_scale)
-        elif taken:
-            teardown.next()
-        else:
+        progress.step(total - teardown.view().missing, total, f"{station.label}: {attribute.label}")
+        _take_tool(teardown, sample, attribute, answer.tool.get(key, "") if answer else "")
+        for text in texts:
+            teardown.go_to(slot.attribute, slot.specimen_id)
+            _answer(teardown, attribute, text, make_scale)
+        if not texts and attribute.kind is not Kind.TEXT:
+            teardown.go_to(slot.attribute, slot.specimen_id)
             teardown.no_value(State.NOT_MEASURED, "not part of this rehearsal")
+
+
+def _take_tool(teardown: Teardown, sample: Sample, attribute: Attribute, chosen: str) -> None:
+    """Take the chosen instrument in hand, or the sample's first one of the usual kind."""
+    tools = sample.tools()
+    usual = next((k for k, t in tools.items() if t.kind.value == attribute.instrument), "")
+    if chosen or usual:
+        teardown.use_tool(tools[chosen or usual].id)
 
 
 def _answer(teardown: Teardown, attribute: Attribute, text: str, make_scale: ScaleMaker) -> None:

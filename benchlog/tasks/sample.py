@@ -25,6 +25,8 @@ class SampleLineup:
     question: str
     reviewer: str
     sequence: str
+    also: tuple[str, ...] = ()
+    """Attributes that are asked beyond the usual ones."""
 
 
 @dataclass(frozen=True)
@@ -116,6 +118,9 @@ class Sample:
             name=self.lineup.name,
             question=self.lineup.question,
             specimens=specimens,
+            attributes=tuple(
+                a.key for a in sequence.attributes if a.usual or a.key in self.lineup.also
+            ),
             reviewer=self.lineup.reviewer,
             rehearsal=True,
         )

@@ -201,7 +201,7 @@ class Teardown:
             self.next_station()
 
     def back(self) -> None:
-        """Go one slot back in the round, or to the station before."""
+        """Go one slot back in the round; before its first, to the station before."""
         round_ = self._round()
         here = self.slot
         if here in round_ and round_.index(here) > 0:
@@ -209,7 +209,9 @@ class Teardown:
             return
         position = self._station_position()
         if position > 0:
-            self.go_to_station(self.sequence.stations[position - 1].key)
+            before = self.sequence.stations[position - 1].key
+            self.place = replace(self.place, station=before)
+            self._move(next(reversed(self._round()), None))
 
     def next_station(self) -> None:
         """Go to the next station; stays at the last one, and at a one-way one until the yes."""
