@@ -1,0 +1,163 @@
+"""Small panels, one per measured attribute: a dot and its interval for each specimen.
+
+Specimens stand in the same order in every panel, numbers are printed beside the dots, a missing
+value stands as its state's word, and a light band shows what would be too close to call.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from benchlog.measure.rounding import as_is
+from benchlog.sheet.drawn import Drawn
+from benchlog.sheet.marks import draw_tag, tag_colour
+from benchlog.sheet.numbers import Spread, number, symbol
+from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
+from benchlog.sheet.typography import BOLD, FACE, HAIRLINE, MUTED, SMALL, TIE_GREY
+from benchlog.trade.attribute import Judged
+from benchlog.trade.specimen import Specimen
+
+Axis = Callable[[float], float]
+
+ROW = 13.0
+TAG = 15.0
+FOOT = 15.0
+HEAD_LEADING = 10.5
+
+
+@dataclass(frozen=True)
+class Dot:
+    """One specimen in a panel: its number, or the word for why there is none."""
+
+    specimen: Specimen
+    shown: Spread | None
+    word: str = ""
+    estimate: bool = False
+
+    @property
+    def text(self) -> str:
+        """What is printed beside the dot."""
+        if self.shown is None:
+            return ""
+        if self.estimate:
+            return "~" + as_is(float(f"{self.shown.value:.4g}"))
+        return number(self.shown)
+
+
+@dataclass(frozen=True)
+class Panel:
+    """All that one panel shows; `meaningful` is the width of the band, None for no band."""
+
+    label: str
+    unit: str
+    dots: tuple[Dot, ...]
+    judged: Judged
+    meaningful: float | None = None
+
+    @property
+    def numbers(self) -> list[Spread]:
+        """The numbers there are."""
+        return [dot.shown for dot in self.dots if dot.shown is not None]
+
+    def band(self) -> tuple[float, float] | None:
+        """Return where the band lies: from the leader where more or less is better, else midway."""
+        values = [shown.value for shown in self.numbers]
+        if not self.meaningful or not values:
+            return None
+        if self.judged is Judged.MORE:
+            return max(values) - self.meaningful, max(values)
+        if self.judged is Judged.LESS:
+            return min(values), min(values) + self.meaningful
+        middle = (min(values) + max(values)) / 2
+        return middle - self.meaningful / 2, middle + self.meaningful / 2
+
+
+def round_ends(low: float, high: float) -> tuple[float, float, int]:
+    """Return an axis' ends on round numbers around a range, and the decimals they need."""
+    if high <= low:
+        pad = abs(low) * 0.05 or 1.0
+        low, high = low - pad, high + pad
+    step = 10.0 ** math.floor(math.log10(high - low))
+    if (high - low) / step < 3:
+        step /= 2
+    decimals = max(0, math.ceil(-math.log10(step)))
+    return math.floor(low / step) * step, math.ceil(high / step) * step, decimals
+
+
+class DotPlot(Drawn):
+    """One panel, drawn."""
+
+    def __init__(self, panel: Panel, width: float) -> None:
+        self._panel = panel
+        unit = symbol(panel.unit)
+        head = f"{panel.label}, {unit}" if unit else panel.label
+        self._head = lines_in(head, BOLD, SMALL, width, 2)
+        super().__init__(width, 2 * HEAD_LEADING + len(panel.dots) * ROW + FOOT + 4)
+
+    def _ends(self) -> tuple[float, float, int]:
+        band = self._panel.band()
+        ends = [e for s in self._panel.numbers for e in (s.low, s.high)]
+        return round_ends(min([*ends, *(band or ())]), max([*ends, *(band or ())]))
+
+    def draw(self) -> None:
+        """Draw head, band, axis, then one row per specimen."""
+        canvas = self.canv
+        top = self.height - 2 * HEAD_LEADING
+        first = self.height - 8 - (2 - len(self._head)) * HEAD_LEADING
+        draw_lines(canvas, self._head, 0, first, font=BOLD, leading=HEAD_LEADING)
+        low, high, decimals = self._ends()
+        beside = max(width_of(dot.text) for dot in self._panel.dots) + 6
+        left, right = TAG, max(TAG + 40.0, self.width - beside)
+
+        def at(value: float) -> float:
+            return left + 4 + (right - left - 8) * (value - low) / (high - low)
+
+        self._ground(at, top, (left, right))
+        for index, dot in enumerate(self._panel.dots):
+            self._dot(dot, at, top - (index + 0.5) * ROW, (left, right))
+        bottom = top - len(self._panel.dots) * ROW
+        canvas.setFont(FACE, SMALL)
+        canvas.setFillColor(MUTED)
+        canvas.drawString(left, bottom - 10, _minus(f"{low:.{decimals}f}"))
+        canvas.drawRightString(right, bottom - 10, _minus(f"{high:.{decimals}f}"))
+
+    def _ground(self, at: Axis, top: float, ends: tuple[float, float]) -> None:
+        canvas = self.canv
+        height = len(self._panel.dots) * ROW
+        band = self._panel.band()
+        if band:
+            canvas.setFillColor(TIE_GREY)
+            canvas.setFillAlpha(0.55)
+            canvas.rect(at(band[0]), top - height, at(band[1]) - at(band[0]), height,
+                        fill=1, stroke=0)  # fmt: skip
+            canvas.setFillAlpha(1)
+        canvas.setStrokeColor(HAIRLINE)
+        canvas.setLineWidth(0.6)
+        canvas.line(ends[0], top - height, ends[1], top - height)
+        for end in ends:
+            canvas.line(end, top - height, end, top - height + 3)
+
+    def _dot(self, dot: Dot, at: Axis, y: float, ends: tuple[float, float]) -> None:
+        canvas = self.canv
+        draw_tag(canvas, dot.specimen, 5, y, 3.6)
+        if dot.shown is None:
+            draw_fitted(canvas, dot.word, ends[0] + 4, y - 3, self.width - ends[0] - 4,
+                        colour=MUTED)  # fmt: skip
+            return
+        canvas.setStrokeColor(tag_colour(dot.specimen))
+        canvas.setLineWidth(1.2)
+        if dot.estimate:
+            canvas.setDash(2, 1.5)
+        low, high = at(dot.shown.low), at(dot.shown.high)
+        canvas.line(low, y, high, y)
+        canvas.setDash()
+        for end in (low, high):
+            canvas.line(end, y - 2, end, y + 2)
+        draw_tag(canvas, dot.specimen, at(dot.shown.value), y, 3.2, hollow=dot.estimate)
+        draw_lines(canvas, [dot.text], ends[1] + 6, y - 3)
+
+
+def _minus(text: str) -> str:
+    return text.replace("-", "−")

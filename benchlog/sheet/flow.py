@@ -1,0 +1,124 @@
+"""Flowing parts that every section of the sheet is made of: headings, tables, keys."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence as Ordered
+from typing import TypeAlias
+
+from reportlab.platypus import Flowable, Paragraph, Spacer, Table
+
+from benchlog.sheet.drawn import Drawn
+from benchlog.sheet.marks import Tag
+from benchlog.sheet.text import markup, one_line, para, shortened
+from benchlog.sheet.typography import ACCENT, BAND, FACE, HAIRLINE, SMALL, STYLES
+from benchlog.trade.specimen import Specimen
+
+LONGEST_IN_CELL = 260
+"""Characters a table cell holds; longer words of the reviewer's are printed in full below it."""
+
+
+class Heading(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
+    """A heading that also stands in the outline; `level` 0 is a section."""
+
+    def __init__(self, text: str, level: int, outline: str = "") -> None:
+        super().__init__(markup(text), STYLES["section" if level == 0 else "part"])
+        self.outline_text = one_line(outline or text)
+        self.outline_level = level
+        self.keepWithNext = 1
+
+
+class Bar(Drawn):
+    """The short accent bar above a section's heading."""
+
+    def __init__(self) -> None:
+        super().__init__(30, 9)
+
+    def draw(self) -> None:
+        """Draw the bar."""
+        self.canv.setFillColor(ACCENT)
+        self.canv.rect(0, 6, 30, 3, fill=1, stroke=0)
+
+
+def section(title: str, lead: str = "") -> list[Flowable]:
+    """Return the opening of a section: bar, heading and what it shows."""
+    opening: list[Flowable] = [Bar(), Heading(title, 0)]
+    if lead:
+        opening.append(para(lead, "lead"))
+    return opening
+
+
+Cell: TypeAlias = str | Flowable | list[Flowable]
+
+
+def table(
+    rows: Ordered[Ordered[Cell]],
+    widths: Ordered[float],
+    *,
+    head: bool = True,
+    more: Ordered[tuple[object, ...]] = (),
+) -> Table:
+    """Return a table ruled by hairlines, its head repeated on every page it runs to."""
+    style: list[tuple[object, ...]] = [
+        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 8),
+        ("TOPPADDING", (0, 0), (-1, -1), 4),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
+        ("LINEBELOW", (0, 0), (-1, -1), 0.5, HAIRLINE),
+        *more,
+    ]
+    if head:
+        style.append(("LINEBELOW", (0, 0), (-1, 0), 1.0, ACCENT))
+    cells = [[_cell(cell, "head" if head and i == 0 else "cell") for cell in row]
+             for i, row in enumerate(rows)]  # fmt: skip
+    return Table(
+        cells, colWidths=list(widths), repeatRows=1 if head else 0, style=style, hAlign="LEFT"
+    )
+
+
+def _cell(cell: Cell, style: str) -> Flowable | list[Flowable]:
+    return para(shortened(cell, LONGEST_IN_CELL), style) if isinstance(cell, str) else cell
+
+
+def specimen_head(specimen: Specimen, width: float) -> Table:
+    """Return a specimen's tag and nickname side by side, for a column's head."""
+    name = para(shortened(specimen.nickname or "no nickname", 60), "label")
+    style = [
+        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 0),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+    ]
+    return Table([[Tag(specimen, 4.2), name]], colWidths=[14, max(20, width - 22)], style=style,
+                 hAlign="LEFT")  # fmt: skip
+
+
+def columns(content: float, first: float, count: int, widest: float = 132.0) -> list[float]:
+    """Return widths for a label column and `count` equal ones that stay readable."""
+    each = min((content - first) / max(1, count), widest)
+    return [first, *([each] * count)]
+
+
+def gap(points: float = 8) -> Spacer:
+    """Return empty space."""
+    return Spacer(1, points)
+
+
+def boxed(parts: list[Flowable], width: float) -> Table:
+    """Return parts in a light box."""
+    return Table(
+        [[part] for part in parts],
+        colWidths=[width],
+        hAlign="LEFT",
+        style=[
+            ("FONT", (0, 0), (-1, -1), FACE, SMALL),
+            ("BACKGROUND", (0, 0), (-1, -1), BAND),
+            ("LEFTPADDING", (0, 0), (-1, -1), 12),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 12),
+            ("TOPPADDING", (0, 0), (-1, -1), 4),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
+        ],
+    )

@@ -1,0 +1,267 @@
+"""The first page: the answer at a glance.
+
+One grid carries it: specimens stand as column heads, components as rows, so that a photo, its
+tag and its scores share one column.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence as Ordered
+from dataclasses import dataclass
+
+from reportlab.pdfgen.canvas import Canvas
+
+from benchlog.judge.verdict import Award, AwardKind, Score
+from benchlog.sheet.drawn import Drawn
+from benchlog.sheet.marks import draw_award, draw_tag, tag_colour
+from benchlog.sheet.pictures import Pictures, draw_picture
+from benchlog.sheet.text import draw_fitted, draw_lines, lines_in
+from benchlog.sheet.typography import (
+    ACCENT,
+    BAND,
+    BODY,
+    BOLD,
+    FACE,
+    HAIRLINE,
+    INK,
+    MUTED,
+    SMALL,
+    Page,
+)
+from benchlog.sheet.words import (
+    components_shown,
+    cut_of_same,
+    date_of,
+    short_digest,
+)
+from benchlog.tasks.record import Record
+from benchlog.trade.component import Component
+from benchlog.trade.specimen import Specimen
+
+LABELS = 122.0
+GAP = 8.0
+WIDEST = 132.0
+TALLEST_ROW = 38.0
+LOWEST_ROW = 25.0
+KEY_HEIGHT = 98.0
+
+MARKED_FOR_ALL = (AwardKind.TIE, AwardKind.DIFFERENT, AwardKind.CANNOT_SEPARATE)
+
+
+@dataclass(frozen=True)
+class _Grid:
+    """Where the columns stand."""
+
+    left: float
+    column: float
+
+    def x(self, index: int) -> float:
+        return self.left + LABELS + index * self.column
+
+    @property
+    def inner(self) -> float:
+        return self.column - GAP
+
+
+class FrontPage(Drawn):
+    """The whole first page as one flowable, which never grows beyond its frame."""
+
+    def __init__(self, record: Record, page: Page, pictures: Pictures) -> None:
+        super().__init__(page.content, page.height - page.bottom - 40.0)
+        self._record = record
+        self._pictures = pictures
+        count = len(record.lineup.specimens)
+        column = min((self.width - LABELS) / max(1, count), WIDEST)
+        self._grid = _Grid(0.0, column)
+
+    def draw(self) -> None:
+        """Draw title, specimens, grid, key and the standing note, from the top down."""
+        y = self._title(self.height - 6)
+        y = self._specimens(y)
+        y = self._rows(y)
+        self._key(y)
+
+    def _title(self, y: float) -> float:
+        canvas, lineup = self.canv, self._record.lineup
+        canvas.setFillColor(ACCENT)
+        canvas.rect(0, y + 2, 30, 3, fill=1, stroke=0)
+        facts = f"{date_of(self._record)}   ·   revision {self._record.revision}"
+        facts += f"   ·   digest {short_digest(self._record)}"
+        canvas.setFont(FACE, SMALL)
+        canvas.setFillColor(MUTED)
+        canvas.drawRightString(self.width, y, facts)
+        what = "Oil filters cut open and compared, part by part"
+        if lineup.rehearsal:
+            what = "REHEARSAL: invented specimens and readings"
+        draw_lines(canvas, [what], 40, y, colour=MUTED, font=BOLD if lineup.rehearsal else FACE)
+        title = lines_in(lineup.name or "Line-up without a name", BOLD, 21, self.width, 2)
+        y = draw_lines(canvas, title, 0, y - 27, font=BOLD, size=21, leading=25)
+        question = lines_in(lineup.question or "No question was written down", FACE, 11,
+                            self.width, 2)  # fmt: skip
+        return draw_lines(canvas, question, 0, y + 4, size=11, leading=14.5, colour=MUTED) - 2
+
+    def _specimens(self, top: float) -> float:
+        specimens = self._record.lineup.specimens
+        picture = min(self._grid.inner * 0.75, 96.0)
+        texts = [self._identity(specimen) for specimen in specimens]
+        deepest = max((len(names) * 12.5 + len(rest) * 10.5 for names, rest in texts), default=0)
+        for index, specimen in enumerate(specimens):
+            self._specimen(specimen, texts[index], self._grid.x(index), top, picture)
+        self._what_columns_say(top - picture)
+        return top - picture - 14 - deepest - 4
+
+    def _identity(self, specimen: Specimen) -> tuple[list[str], list[str]]:
+        inner = self._grid.inner
+        heads = lines_in(specimen.nickname or "no nickname", BOLD, 10, inner - 14, 2)
+        rest: list[str] = []
+        count = cut_of_same(self._record, specimen)
+        for text, most in (
+            (specimen.maker or "maker not recorded", 2),
+            (specimen.part_number or "no part number", 2),
+            (f"lot {specimen.lot}" if specimen.lot else "lot not recorded", 2),
+            (specimen.paid.value, 2),
+            (f"n = {count}", 1),
+        ):
+            rest += lines_in(text, FACE, SMALL, inner, most)
+        return heads, rest
+
+    def _specimen(
+        self,
+        specimen: Specimen,
+        text: tuple[list[str], list[str]],
+        x: float,
+        top: float,
+        picture: float,
+    ) -> None:
+        canvas, inner = self.canv, self._grid.inner
+        photo = self._pictures.first_of(specimen.id)
+        draw_picture(canvas, photo, x, top - picture, inner, picture, "no picture")
+        y = top - picture - 14
+        draw_tag(canvas, specimen, x + 5, y + 3.6, 4.6)
+        heads, rest = text
+        y = draw_lines(canvas, heads, x + 14, y, font=BOLD, size=10, leading=12.5)
+        draw_lines(canvas, rest, x, y, leading=10.5)
+
+    def _what_columns_say(self, y: float) -> None:
+        canvas = self.canv
+        lines = lines_in(
+            "Maker, part number, lot, who paid, and how many of that part number were cut (n)",
+            FACE, SMALL, LABELS - 16, 6,
+        )  # fmt: skip
+        draw_lines(canvas, lines, 0, y - 14 - 12.5, colour=MUTED, leading=10.5)
+
+    def _rows(self, top: float) -> float:
+        components = components_shown(self._record)
+        room = top - KEY_HEIGHT
+        height = max(LOWEST_ROW, min(TALLEST_ROW, room / max(1, len(components))))
+        # A grid that cannot fit at its lowest is cut at the row, and says so, rather than overlap.
+        fitting = components[: max(1, int(room // height))]
+        for index, component in enumerate(fitting):
+            self._row(component, top - index * height, height)
+        bottom = top - len(fitting) * height
+        self._rule(bottom)
+        return bottom
+
+    def _rule(self, y: float) -> None:
+        canvas = self.canv
+        right = self._grid.x(len(self._record.lineup.specimens)) - GAP
+        canvas.setStrokeColor(HAIRLINE)
+        canvas.setLineWidth(0.6)
+        canvas.line(0, y, max(right, LABELS), y)
+
+    def _row(self, component: Component, top: float, height: float) -> None:
+        self._rule(top)
+        award = next(a for a in self._record.verdict.awards if a.component is component)
+        middle = top - height / 2
+        canvas = self.canv
+        draw_fitted(canvas, component.value.capitalize(), 0, middle + 2.5, LABELS - 24,
+                    font=BOLD, size=BODY)  # fmt: skip
+        draw_fitted(canvas, award.kind.value, 0, middle - 8.5, LABELS - 24, colour=MUTED)
+        draw_award(canvas, award.kind, LABELS - 18, middle - 1, 5.4)
+        scores = {s.specimen_id: s for s in self._record.verdict.scores
+                  if s.component is component}  # fmt: skip
+        for index, specimen in enumerate(self._record.lineup.specimens):
+            score = scores.get(specimen.id)
+            self._cell(specimen, award, score, self._grid.x(index), middle)
+
+    def _cell(
+        self, specimen: Specimen, award: Award, score: Score | None, x: float, middle: float
+    ) -> None:
+        canvas = self.canv
+        won = specimen.id in award.winners
+        if won and award.kind in (AwardKind.WINNER, AwardKind.JOINT_WINNERS):
+            canvas.setFillColor(BAND)
+            canvas.rect(x - 4, middle - 11.5, self._grid.inner + 8, 23, fill=1, stroke=0)
+            draw_award(canvas, award.kind, x + 36, middle + 5.4, 5)
+        if score is None or score.value is None:
+            if award.kind in MARKED_FOR_ALL:
+                draw_award(canvas, award.kind, x + 8, middle, 5)
+                return
+            draw_award(canvas, AwardKind.NOT_JUDGED, x + 5, middle, 4.6)
+            draw_fitted(canvas, "not judged", x + 14, middle - 3, self._grid.inner - 14,
+                        colour=MUTED)  # fmt: skip
+            return
+        if award.kind in MARKED_FOR_ALL:
+            draw_award(canvas, award.kind, x + 36, middle + 5, 4.4)
+        draw_lines(canvas, [f"{score.value:.1f}"], x, middle + 1.5, font=BOLD, size=11.5)
+        draw_scale(canvas, specimen, score, x, middle - 6.5, min(self._grid.inner, 96.0))
+
+    def _key(self, y: float) -> None:
+        canvas = self.canv
+        y -= 15
+        x = 0.0
+        for kind, word in KEY:
+            width = 21 + canvas.stringWidth(word, FACE, SMALL) + 12
+            if x + width > self.width:
+                x, y = 0.0, y - 13
+            draw_award(canvas, kind, x + 8, y + 3, 4.6)
+            draw_lines(canvas, [word], x + 21, y)
+            x += width
+        y -= 14
+        for text, colour in ((SCALE_NOTE, MUTED), (STANDING_NOTE, INK)):
+            y = draw_lines(canvas, lines_in(text, FACE, SMALL, self.width, 3), 0, y, colour=colour)
+
+
+KEY: Ordered[tuple[AwardKind, str]] = (
+    (AwardKind.WINNER, "winner"),
+    (AwardKind.JOINT_WINNERS, "joint winner: nobody clearly beats it"),
+    (AwardKind.TIE, "tie: too close to call"),
+    (AwardKind.DIFFERENT, "different, not better"),
+    (AwardKind.CANNOT_SEPARATE, "cannot separate"),
+    (AwardKind.NOT_JUDGED, "not judged"),
+)
+
+SCALE_NOTE = (
+    "Score from 0 to 10 by fixed scales, whoever stands beside it. The bar is where it would "
+    "probably fall (95 %) if the same parts were measured again here."
+)
+
+STANDING_NOTE = (
+    "There is no overall total. One filter stands for each column: other filters of the same "
+    "part number may differ by more than the bars show."
+)
+
+
+def draw_scale(
+    canvas: Canvas, specimen: Specimen, score: Score, x: float, y: float, width: float
+) -> None:
+    """Draw 0 to 10 as a line with the score's interval and the specimen's shape on it."""
+    inner = width - 8
+    left = x + 4
+
+    def at(value: float) -> float:
+        return left + inner * min(10.0, max(0.0, value)) / 10
+
+    canvas.saveState()
+    canvas.setStrokeColor(HAIRLINE)
+    canvas.setLineWidth(0.8)
+    canvas.line(left, y, left + inner, y)
+    for end in (0.0, 10.0):
+        canvas.line(at(end), y - 2.2, at(end), y + 2.2)
+    if score.low is not None and score.high is not None:
+        canvas.setStrokeColor(tag_colour(specimen))
+        canvas.setLineWidth(2.2)
+        canvas.line(at(score.low), y, at(score.high), y)
+    if score.value is not None:
+        draw_tag(canvas, specimen, at(score.value), y, 3.1)
+    canvas.restoreState()

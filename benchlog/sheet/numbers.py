@@ -1,0 +1,70 @@
+"""Numbers as they are printed: metric first, with the interval that is drawn beside them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import pint
+
+from benchlog.errors import OurFault
+from benchlog.measure.quantities import uncertainty_in, value_in
+from benchlog.measure.rounding import COVERAGE, rounded, unbroken
+from benchlog.measure.units import Quantity, unit_symbol
+
+WHOLE_AT_MOST = 16
+"""Characters of a number that never break across lines; wider ones may, between their parts."""
+
+
+@dataclass(frozen=True)
+class Spread:
+    """A value and the ends of its printed interval, in one unit."""
+
+    value: float
+    low: float
+    high: float
+    unit: str
+
+
+def spread(quantity: Quantity, unit: str) -> Spread:
+    """Return a quantity in `unit` with its expanded interval; in its own unit when `unit` is "".
+
+    A unit of another dimension gives way to the quantity's own, so that a number is never lost.
+    """
+    name = unit if unit and _speaks(quantity, unit) else str(quantity.units)
+    value, half = value_in(quantity, name), COVERAGE * uncertainty_in(quantity, name)
+    return Spread(value, value - half, value + half, name)
+
+
+def _speaks(quantity: Quantity, unit: str) -> bool:
+    try:
+        return math.isfinite(value_in(quantity, unit))
+    except (pint.PintError, OurFault):
+        return False
+
+
+def number(shown: Spread) -> str:
+    """Return "76.21 ± 0.04", or the bare number when it is exact."""
+    value, half = rounded(shown.value, shown.high - shown.value)
+    return value if half == "0" else f"{value} ± {half}"
+
+
+def symbol(unit: str) -> str:
+    """Return the printed symbol of a unit; the name itself when the registry lacks it."""
+    if not unit:
+        return ""
+    try:
+        return unit_symbol(unit)
+    except OurFault:
+        return unit.replace("_", " ")
+
+
+def with_unit(text: str, unit: str) -> str:
+    """Put a unit's symbol behind a number; the last step holds together at a line's end."""
+    mark = symbol(unit)
+    return f"{text}\u00a0{mark}" if mark else text
+
+
+def held(text: str) -> str:
+    """Return a number's text so that it stays on one line where that is likely to fit."""
+    return unbroken(text) if len(text) <= WHOLE_AT_MOST else text

@@ -1,0 +1,109 @@
+"""Writing the viewers' sheet as PDF: from a plain record, rounded and laid out, nothing else."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+from pathlib import Path
+from typing import BinaryIO
+
+from reportlab.platypus import Flowable, NextPageTemplate, PageBreak
+
+from benchlog.errors import PublishRefused
+from benchlog.sheet.cautions_page import cautions_page
+from benchlog.sheet.front_page import FrontPage
+from benchlog.sheet.identity_page import identity_page
+from benchlog.sheet.layout import SheetDocument
+from benchlog.sheet.method_page import method_page
+from benchlog.sheet.photos_pages import SHAPE, frame_width, photos_pages
+from benchlog.sheet.pictures import Pictures, prepare
+from benchlog.sheet.typography import PAPERS, Page, use_fonts
+from benchlog.sheet.values_pages import values_pages
+from benchlog.sheet.verdict_pages import verdict_pages
+from benchlog.tasks.ports import Progress, Shelf
+from benchlog.tasks.record import Record
+
+STEPS_BESIDE_PICTURES = 2
+
+
+class PdfSheet:
+    """Writes sheets; the same record on the same paper gives the same bytes."""
+
+    def write(
+        self, record: Record, shelf: Shelf, path: Path, paper: str, progress: Progress
+    ) -> None:
+        """Write the sheet to `path`, replacing what stands there only once it is whole.
+
+        `paper` is "A4" or "Letter". Raises PublishRefused when the paper is not known or the
+        place cannot be written to. A picture that cannot be read leaves a labelled frame.
+        """
+        page = PAPERS.get(paper)
+        if page is None:
+            raise PublishRefused(
+                f"There is no paper called '{paper}' for the sheet.", "Choose A4 or Letter."
+            )
+        use_fonts()
+        steps = len(record.photos) + STEPS_BESIDE_PICTURES
+        width = frame_width(page, len(record.lineup.specimens))
+        pictures = prepare(record, shelf, (width, width * SHAPE), progress, steps)
+        try:
+            _write_whole(path, record, page, pictures, progress)
+        except OSError as error:
+            raise _cannot_write(path, error) from error
+        progress.step(steps, steps, "sheet written")
+
+
+def _write_whole(
+    path: Path, record: Record, page: Page, pictures: Pictures, progress: Progress
+) -> None:
+    """Build into a file beside `path`, then let it take the place of `path` in one step."""
+    handle, name = tempfile.mkstemp(prefix=".sheet-", suffix=".part", dir=path.parent)
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as out:
+            _build(out, record, page, pictures, progress)
+            out.flush()
+            os.fsync(out.fileno())
+        part.chmod(0o644)
+        part.replace(path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            part.unlink()
+        raise
+
+
+def _build(
+    out: BinaryIO, record: Record, page: Page, pictures: Pictures, progress: Progress
+) -> None:
+    done = len(record.photos)
+
+    def at_page(number: int) -> None:
+        progress.step(done, done + STEPS_BESIDE_PICTURES, f"page {number}")
+
+    SheetDocument(out, record, page, at_page).build(_story(record, page, pictures))
+
+
+def _story(record: Record, page: Page, pictures: Pictures) -> list[Flowable]:
+    """Return the whole sheet in order; each section begins on a page of its own."""
+    sections = [
+        identity_page(record, page),
+        values_pages(record, page),
+        photos_pages(record, page, pictures),
+        verdict_pages(record, page),
+        method_page(record, page),
+        cautions_page(record, page),
+    ]
+    story: list[Flowable] = [NextPageTemplate("text"), FrontPage(record, page, pictures)]
+    for parts in sections:
+        if parts:
+            story += [PageBreak(), *parts]
+    return story
+
+
+def _cannot_write(path: Path, error: OSError) -> PublishRefused:
+    why = error.strerror or str(error)
+    return PublishRefused(
+        f"The sheet could not be written to {path}: {why}.",
+        "Close it in other programs, or choose another folder with room, and write it again.",
+    )

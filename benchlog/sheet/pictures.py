@@ -1,0 +1,149 @@
+"""Photos made small for print, and the frames that hold them.
+
+A picture that cannot be read never stops a sheet: its frame says so instead.
+"""
+
+from __future__ import annotations
+
+import io
+import struct
+import warnings
+import zlib
+from dataclasses import dataclass
+
+from PIL import Image, ImageOps
+from reportlab.lib.utils import ImageReader
+from reportlab.pdfgen.canvas import Canvas
+
+from benchlog.errors import WorldError
+from benchlog.sheet.text import draw_lines, lines_in
+from benchlog.sheet.typography import BAND, FACE, HAIRLINE, MUTED, SMALL
+from benchlog.tasks.ports import Photo, Progress, Shelf
+from benchlog.tasks.record import Record
+
+DOTS_PER_INCH = 200
+JPEG_QUALITY = 82
+
+# What Pillow is known to raise on bytes that are no sound picture.
+UNREADABLE = (
+    OSError, ValueError, SyntaxError, EOFError, TypeError, IndexError, KeyError, AttributeError,
+    OverflowError, MemoryError, struct.error, zlib.error, Image.DecompressionBombError,
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A photo as it is printed: JPEG bytes and its size in pixels; no bytes when unreadable."""
+
+    photo: Photo
+    jpeg: bytes
+    width: int
+    height: int
+
+
+def downscaled(data: bytes, points: tuple[float, float]) -> tuple[bytes, int, int]:
+    """Return JPEG bytes and pixel size of a picture that fills a box of `points` at print size.
+
+    Turned upright by what the camera noted; every other note in the file is left behind.
+    Raises one of UNREADABLE.
+    """
+    box = (
+        int(points[0] / 72 * DOTS_PER_INCH),
+        int(points[1] / 72 * DOTS_PER_INCH),
+    )
+    longest = (max(box), max(box))
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+        with Image.open(io.BytesIO(data)) as opened:
+            opened.draft("RGB", longest)
+            image = ImageOps.exif_transpose(opened)
+            image.thumbnail(box, Image.Resampling.BICUBIC, reducing_gap=2.0)
+            flat = _on_white(image)
+    out = io.BytesIO()
+    flat.save(out, "JPEG", quality=JPEG_QUALITY)
+    return out.getvalue(), flat.width, flat.height
+
+
+def _on_white(image: Image.Image) -> Image.Image:
+    """Return the picture as plain RGB, anything see-through laid on white."""
+    if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
+        ground = Image.new("RGB", image.size, "white")
+        see_through = image.convert("RGBA")
+        ground.paste(see_through, mask=see_through.getchannel("A"))
+        return ground
+    clean = Image.new("RGB", image.size)
+    clean.paste(image.convert("RGB"))
+    return clean
+
+
+class Pictures:
+    """The record's photos, each read from the shelf and made small once."""
+
+    def __init__(self, pictures: dict[str, Picture]) -> None:
+        self._pictures = pictures
+
+    def first_of(self, specimen_id: str) -> Picture | None:
+        """Return the specimen's first picture, a readable one if there is any."""
+        own = [p for p in self._pictures.values() if p.photo.specimen_id == specimen_id]
+        return next((p for p in own if p.jpeg), own[0] if own else None)
+
+    def at(self, station: str, specimen_id: str) -> list[Picture]:
+        """Return the pictures of one specimen at one station, in the record's order."""
+        return [
+            p for p in self._pictures.values()
+            if p.photo.station == station and p.photo.specimen_id == specimen_id
+        ]  # fmt: skip
+
+    def stations(self) -> list[str]:
+        """Return the keys of stations that have a picture of a specimen."""
+        return list(dict.fromkeys(p.photo.station for p in self._pictures.values()))
+
+
+def prepare(
+    record: Record, shelf: Shelf, points: tuple[float, float], progress: Progress, steps: int
+) -> Pictures:
+    """Read and downscale every photo of the record, telling `progress` of each."""
+    pictures = {}
+    for index, photo in enumerate(record.photos):
+        progress.step(index, steps, f"picture {index + 1} of {len(record.photos)}")
+        pictures[photo.id] = _prepared(photo, shelf, points)
+    return Pictures(pictures)
+
+
+def _prepared(photo: Photo, shelf: Shelf, points: tuple[float, float]) -> Picture:
+    try:
+        return Picture(photo, *downscaled(shelf.photo_bytes(photo.id), points))
+    except (*UNREADABLE, WorldError):
+        return Picture(photo, b"", 0, 0)
+
+
+def draw_picture(
+    canvas: Canvas,
+    picture: Picture | None,
+    x: float,
+    y: float,
+    width: float,
+    height: float,
+    missing: str,
+) -> None:
+    """Draw a picture whole inside a box; without one, a frame that says what is missing."""
+    canvas.saveState()
+    canvas.setStrokeColor(HAIRLINE)
+    canvas.setLineWidth(0.6)
+    canvas.setFillColor(BAND)
+    if picture is None or not picture.jpeg:
+        canvas.setDash(2, 2)
+        canvas.rect(x, y, width, height, fill=1, stroke=1)
+        text = missing
+        if picture is not None:
+            text = f"cannot be read: {picture.photo.name or 'picture without a name'}"
+        lines = lines_in(text, FACE, SMALL, width - 10, max(1, int((height - 8) // 11)))
+        top = y + height / 2 + len(lines) * 5.5 - 8
+        draw_lines(canvas, lines, x + 5, top, colour=MUTED)
+    else:
+        scale = min(width / picture.width, height / picture.height)
+        w, h = picture.width * scale, picture.height * scale
+        canvas.rect(x, y, width, height, fill=1, stroke=0)
+        reader = ImageReader(io.BytesIO(picture.jpeg))
+        canvas.drawImage(reader, x + (width - w) / 2, y + (height - h) / 2, w, h)
+    canvas.restoreState()
