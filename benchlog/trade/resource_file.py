@@ -115,9 +115,9 @@ class ResourceFile:
         for number, line in enumerate(self.text.splitlines(), start=1):
             if match := re.match(r"\s*\[+\s*([^\]]+?)\s*\]", line):
                 here = match[1].replace('"', "").replace("'", "")
-                if here == heading:
+                if here == heading or (start is None and here.startswith(f"{heading}.")):
                     start = number
-                elif field and here == f"{heading}.{field}":
+                if field and here == f"{heading}.{field}":
                     return number
             elif here == heading and field and re.match(rf'\s*"?{re.escape(field)}"?\s*[=.]', line):
                 return number
