@@ -8,32 +8,20 @@ from benchlog.trade.component import Component
 from benchlog.trade.resource_file import resources_folder
 from benchlog.trade.sequence_file import load_sequence
 
+
+def words(text: str) -> list[str]:
+    return text.split()
+
+
 # Every line of the trade's list for cartridge elements.
-ASKED = [
-    "element_outside",
-    "element_height",
-    "bore_top",
-    "bore_bottom",
-    "bore_top_kind",
-    "bore_bottom_kind",
-    "bore_seal",
-    "bore_interference",
-    "cap_kind",
-    "cap_thickness",
-    "cap_flatness",
-    "cage",
-    "snap_parts",
-    "bypass_place",
-    "check_valve_place",
-    "o_ring_count",
-    "o_ring_section",
-    "o_ring_inside",
-    "o_ring_material",
-    "drain_plug",
-    "whole_mass",
-    "crush_force",
-    "remark_o_rings",
-]
+ASKED = words(
+    """
+    element_outside element_height bore_top bore_bottom bore_top_kind bore_bottom_kind
+    bore_seal bore_interference cap_kind cap_thickness cap_flatness cage snap_parts
+    bypass_place check_valve_place o_ring_count o_ring_section o_ring_inside
+    o_ring_material drain_plug whole_mass crush_force remark_o_rings
+    """
+)
 
 
 @pytest.fixture(scope="module")

@@ -9,134 +9,46 @@ from benchlog.trade.attribute import Judged, Kind
 from benchlog.trade.component import Component
 from benchlog.trade.sequence_file import load_sequence
 
-STATIONS = [
-    "paper",
-    "outside",
-    "gasket",
-    "base",
-    "before_cut",
-    "cut",
-    "can",
-    "valves",
-    "element",
-    "unfold",
-    "media",
-    "microscope",
-    "close",
-]
+
+def words(text: str) -> list[str]:
+    return text.split()
+
+
+STATIONS = words(
+    """
+    paper outside gasket base before_cut cut can valves element unfold media microscope
+    close
+    """
+)
 
 # Every line of the trade's list for spin-on filters, outside and inside; what is worked out
 # (areas, basis weight, sheet density, burst ratio) is a figure and not asked.
-ASKED = [
-    "price",
-    "pack_quantity",
-    "box_claims",
-    "origin_box",
-    "origin_can",
-    "origin_inferred",
-    "lot",
-    "lot_decoded",
-    "lot_age",
-    "can_markings",
-    "install_turns",
-    "dents",
-    "paint",
-    "grip",
-    "can_diameter",
-    "can_height",
-    "whole_mass",
-    "thread_code",
-    "full_threads",
-    "thread_length",
-    "base_thickness",
-    "base_thickness_hole",
-    "recess_depth",
-    "gasket_outside",
-    "gasket_inside",
-    "gasket_section",
-    "gasket_material",
-    "gasket_hardness",
-    "gasket_held",
-    "gasket_lubed",
-    "inlet_hole_count",
-    "inlet_hole_diameter",
-    "outlet_bore",
-    "sealed",
-    "can_wall",
-    "can_seam",
-    "adbv_present",
-    "adbv_material",
-    "adbv_shape",
-    "adbv_thickness",
-    "adbv_lip",
-    "adbv_leak",
-    "spring_kind",
-    "spring_load",
-    "element_seal",
-    "bypass_place",
-    "bypass_marked",
-    "bypass_force",
-    "bypass_seat",
-    "bypass_seat_material",
-    "bypass_state",
-    "tube_kind",
-    "tube_open_area",
-    "tube_closed_louvres",
-    "tube_wall",
-    "cap_kind",
-    "cap_bond",
-    "media_hidden",
-    "pleat_count",
-    "pleat_depth_gauge",
-    "pleat_evenness",
-    "seam_kind",
-    "media_tears",
-    "pinched_pleats",
-    "media_kind",
-    "wire_backing",
-    "media_length",
-    "media_width",
-    "media_exposed_width",
-    "media_thickness",
-    "media_thickness_tips",
-    "media_mass",
-    "media_state",
-    "bubble_point",
-    "burst_dry",
-    "burst_wet",
-    "rattle",
-    "loose_debris",
-    "magnet_fitted",
-    "label_kind",
-    "element_outside",
-    "element_height",
-    "tube_outside",
-    "tube_inside",
-    "spring_free_length",
-    "spring_wire",
-    "spring_coil",
-    "spring_active_coils",
-    "gasket_proud",
-    "media_side_in",
-    "media_side_out",
-    "microscope_look",
-    "thread_pitch",
-]
+ASKED = words(
+    """
+    price pack_quantity box_claims origin_box origin_can origin_inferred lot lot_decoded
+    lot_age can_markings install_turns dents paint grip can_diameter can_height whole_mass
+    thread_code full_threads thread_length base_thickness base_thickness_hole recess_depth
+    gasket_outside gasket_inside gasket_section gasket_material gasket_hardness
+    gasket_held gasket_lubed inlet_hole_count inlet_hole_diameter outlet_bore sealed
+    can_wall can_seam adbv_present adbv_material adbv_shape adbv_thickness adbv_lip
+    adbv_leak spring_kind spring_load element_seal bypass_place bypass_marked bypass_force
+    bypass_seat bypass_seat_material bypass_state tube_kind tube_open_area
+    tube_closed_louvres tube_wall cap_kind cap_bond media_hidden pleat_count
+    pleat_depth_gauge pleat_evenness seam_kind media_tears pinched_pleats media_kind
+    wire_backing media_length media_width media_exposed_width media_thickness
+    media_thickness_tips media_mass media_state bubble_point burst_dry burst_wet rattle
+    loose_debris magnet_fitted label_kind element_outside element_height tube_outside
+    tube_inside spring_free_length spring_wire spring_coil spring_active_coils
+    gasket_proud media_side_in media_side_out microscope_look thread_pitch
+    """
+)
 
-REMARKS = [
-    "whole",
-    "gasket",
-    "can",
-    "base_plate",
-    "thread",
-    "adbv",
-    "bypass",
-    "spring",
-    "centre_tube",
-    "end_caps",
-    "pleats",
-    "media",
-]
+REMARKS = words(
+    """
+    whole gasket can base_plate thread adbv bypass spring centre_tube end_caps pleats
+    media
+    """
+)
 
 
 @pytest.fixture(scope="module")
@@ -321,6 +233,7 @@ def test_thread_choices_are_the_threads(sequence):
     keys = [c.key for c in sequence.attribute("thread_code").choices]
     assert "3/4-16 UNF" in keys
     assert "M20x1.5" in keys
+    assert keys[-1] == "other"
 
 
 def test_untested_rubber_can_be_said(sequence):
