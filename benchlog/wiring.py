@@ -46,18 +46,46 @@ def sheet_writer() -> SheetWriter:
     return PdfSheet()
 
 
-def serial_scale(settings: ScaleSettings) -> Scale:
-    """Return the scale at the port of the settings; raises ScaleFault at `start`."""
-    from benchlog.instruments.serial_scale import (  # noqa: PLC0415 - only with a scale
-        scale_from,
-    )
+def serial_scale(settings: ScaleSettings, clock: Clock | None = None) -> Scale:
+    """Return the scale at the port of the settings; raises ScaleFault for settings that cannot be.
 
-    return scale_from(settings)
+    Its `start` raises ScaleFault when the port cannot be opened.
+    """
+    from benchlog.instruments.port_settings import (  # noqa: PLC0415 - only with a scale
+        Flow,
+        PortSettings,
+        Sending,
+    )
+    from benchlog.instruments.serial_scale import SerialScale  # noqa: PLC0415
+    from benchlog.instruments.steady import SteadyRule  # noqa: PLC0415
+
+    flows = {"none": Flow.NONE, "xonxoff": Flow.XONXOFF, "rtscts": Flow.RTSCTS}
+    ways = {
+        "continuous": Sending.CONTINUOUS,
+        "on demand": Sending.PRINT_KEY,
+        "polled": Sending.POLLED,
+    }
+    port = PortSettings(
+        path=settings.port,
+        baud=settings.baud,
+        bytesize=settings.data_bits,
+        parity=settings.parity,
+        stopbits=settings.stop_bits,
+        flow=flows.get(settings.flow, Flow.NONE),
+        sending=ways.get(settings.mode, Sending.CONTINUOUS),
+        poll=f"{settings.poll_text}\r\n".encode(),
+        poll_every_s=settings.poll_seconds,
+        template=settings.template,
+        unit=settings.unit,
+        rule=SteadyRule(settings.steady_lines, settings.steady_seconds),
+    )
+    return SerialScale(port, clock or SystemClock())
 
 
 def rehearsal_scale(weight: Decimal, unit: str) -> ScriptedScale:
     """Return a scale that will weigh one load of `weight` (of `unit`), through the real code."""
-    from benchlog.instruments.rehearsal import Placing, RehearsalScale  # noqa: PLC0415
+    from benchlog.instruments.placing import Placing  # noqa: PLC0415
+    from benchlog.instruments.rehearsal import RehearsalScale  # noqa: PLC0415
 
     return RehearsalScale([Placing(weight, unit)])
 

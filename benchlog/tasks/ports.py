@@ -177,9 +177,13 @@ class Scale(Protocol):
 
 
 class ScriptedScale(Scale, Protocol):
-    """A scale that plays a script of placings; `play_one` plays the next, start to cleared pan."""
+    """A scale that plays a script of placings.
 
-    def play_one(self) -> None: ...
+    `play_one` plays the next from load to cleared pan and returns the weight that was caught,
+    None when the script is over.
+    """
+
+    def play_one(self) -> Weight | None: ...
 
 
 class SheetWriter(Protocol):

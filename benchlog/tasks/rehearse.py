@@ -23,21 +23,17 @@ ScaleMaker = Callable[[Decimal, str], ScriptedScale]
 """Makes a scale that will weigh one load of so many of a unit."""
 
 
-class _OneWeight:
-    """Listens to a scale until it has caught one weight."""
-
-    def __init__(self) -> None:
-        self.caught: Weight | None = None
+class _Nobody:
+    """Listens to a scripted scale whose weights are taken from `play_one` instead."""
 
     def scale_line(self, weight: Weight, capture: Capture) -> None:
         """Lines before the catch need nothing here."""
 
     def scale_caught(self, weight: Weight) -> None:
-        """Keep what was caught."""
-        self.caught = weight
+        """`play_one` returns it."""
 
     def scale_garbage(self, raw: bytes, why: str) -> None:
-        """A rehearsal plays no garbage."""
+        """Refuse: a script plays no garbage."""
         raise OurFault(f"the rehearsal scale sent {raw!r}: {why}")
 
     def scale_state(self, state: ScaleState, detail: str) -> None:
@@ -131,13 +127,12 @@ def _answer(teardown: Teardown, attribute: Attribute, text: str, make_scale: Sca
 
 
 def _weighed(scale: ScriptedScale) -> Weight:
-    listener = _OneWeight()
-    scale.start(listener)
-    scale.play_one()
+    scale.start(_Nobody())
+    caught = scale.play_one()
     scale.close()
-    if listener.caught is None:
+    if caught is None:
         raise OurFault("the rehearsal scale settled on nothing")
-    return listener.caught
+    return caught
 
 
 def _add_pictures(

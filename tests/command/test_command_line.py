@@ -1,0 +1,108 @@
+"""The command line on the sample line-up: rehearsed once, then asked for everything."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from benchlog.__main__ import main
+from benchlog.measure.state import State
+
+
+@pytest.fixture(scope="module")
+def out(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("rehearsal")
+    assert main(["rehearse", "--out", str(folder)]) == 0
+    return folder
+
+
+@pytest.fixture(scope="module")
+def told(out: Path) -> dict[str, Any]:
+    loaded: dict[str, Any] = json.loads((out / "numbers.json").read_text(encoding="utf-8"))
+    return loaded
+
+
+def test_rehearsal_writes_sheet_and_numbers(out: Path) -> None:
+    assert (out / "sheet.pdf").read_bytes().startswith(b"%PDF-")
+    assert (out / "numbers.json").exists()
+    assert (out / "shelf" / "shelf.sqlite").exists()
+
+
+def test_sample_is_rich_in_awkward_cases(told: dict[str, Any]) -> None:
+    states = Counter(r["state"] for r in told["readings"])
+    for state in State:
+        assert states[state.value] > 0, state
+    pressures = {f["contact_pressure_kpa"] for f in told["findings"]} - {None}
+    assert len(pressures) == 2
+    paid = {s["paid"] for s in told["specimens"]}
+    assert "given by the maker" in paid
+    assert "bought by the reviewer" in paid
+    assert {"tie", "winner", "not judged"} <= {a["kind"] for a in told["awards"]}
+
+
+def test_weights_came_through_the_rehearsal_scale(told: dict[str, Any]) -> None:
+    weighed = [r for r in told["readings"] if r["attribute"] in ("whole_mass", "media_mass")]
+    assert len(weighed) == 6
+    for reading in weighed:
+        assert reading["source"] == "rehearsal"
+        assert reading["said"]["value"].encode() in bytes.fromhex(reading["raw"])
+
+
+def test_every_figure_names_its_readings(told: dict[str, Any]) -> None:
+    ids = {r["id"] for r in told["readings"]}
+    assert told["figures"]
+    for figure in told["figures"]:
+        assert set(figure["readings"]) <= ids
+        assert (figure["value"] is None) == bool(figure["refusal"])
+        if figure["value"] is not None:
+            assert figure["readings"] or figure["figure"] == "area_per_price"
+            assert figure["standard_uncertainty"] >= 0
+
+
+def test_same_numbers_are_printed_for_the_shelf(
+    out: Path, told: dict[str, Any], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["--shelf", str(out / "shelf"), "numbers", told["lineup"]["name"]]) == 0
+    assert json.loads(capsys.readouterr().out) == told
+
+
+def test_sheet_of_one_record_is_the_same_file(out: Path, told: dict[str, Any]) -> None:
+    again = out / "again.pdf"
+    shelf = ["--shelf", str(out / "shelf")]
+    assert main([*shelf, "sheet", told["lineup"]["id"][:8], "--out", str(again)]) == 0
+    assert again.read_bytes() == (out / "sheet.pdf").read_bytes()
+
+
+def test_list_names_the_line_up(out: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--shelf", str(out / "shelf"), "list"]) == 0
+    assert "Three for one mount (Amber, Cobalt, Moss)" in capsys.readouterr().out
+
+
+def test_sound_shelf_passes_the_check(out: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--shelf", str(out / "shelf"), "check"]) == 0
+    assert capsys.readouterr().out == "The shelf is sound.\n"
+
+
+def test_lost_picture_fails_the_check(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["rehearse", "--out", str(tmp_path)]) == 0
+    next((tmp_path / "shelf" / "photos").rglob("*.jpg")).unlink()
+    capsys.readouterr()
+    assert main(["--shelf", str(tmp_path / "shelf"), "check"]) == 1
+    assert "photo" in capsys.readouterr().out
+
+
+def test_unknown_line_up_is_told_plainly(out: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--shelf", str(out / "shelf"), "numbers", "nobody"]) == 1
+    said = capsys.readouterr().err
+    assert "No line-up 'nobody'" in said
+    assert "Traceback" not in said
+
+
+def test_absent_shelf_is_told_plainly(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--shelf", str(tmp_path / "none"), "list"]) == 1
+    assert "benchlog:" in capsys.readouterr().err
+    assert not (tmp_path / "none").exists()
