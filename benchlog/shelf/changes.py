@@ -52,12 +52,14 @@ def save_row(
     if stored is None:
         connection.execute(insert(table), [{**key, **row}])
         return
-    differing = [name for name, value in row.items() if stored[name] != value]
+    made = [_change(table, key, name, stored[name], value, at) for name, value in row.items()]
+    differing = [one for one in made if one.old != one.new]  # as text: 9.90 is not 9.9
     if not differing:
         return
-    connection.execute(update(table).where(here).values({n: row[n] for n in differing}))
-    for name in differing:
-        _log(connection, _change(table, key, name, stored[name], row[name], at))
+    fresh = {one.field: row[one.field] for one in differing}
+    connection.execute(update(table).where(here).values(fresh))
+    for one in differing:
+        _log(connection, one)
 
 
 def log_removed(

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import StatementError
 
 from benchlog.errors import (
+    BenchlogError,
     EntryRefused,
     OurFault,
     ShelfDamaged,
@@ -21,7 +22,6 @@ from benchlog.errors import (
     ShelfReadOnly,
 )
 
-ID_TAKEN = "this id is already used"
 CORRECTED_TWICE = "this reading has already been corrected"
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
@@ -33,16 +33,16 @@ def told(folder: Path) -> Iterator[None]:
     """Turn every fault of the file or the disk under `folder` into its kind of ShelfFault."""
     try:
         yield
-    except DBAPIError as fault:
-        if isinstance(fault.orig, sqlite3.Error):
-            raise in_words(fault.orig, folder) from fault
-        raise
+    except StatementError as fault:
+        raise in_words(fault.orig or fault, folder) from fault
     except (sqlite3.Error, OSError, UnicodeEncodeError) as fault:
         raise in_words(fault, folder) from fault
 
 
 def in_words(fault: BaseException, folder: Path) -> Exception:
-    """Return the error that tells the reviewer of `fault`, or the fault's own for a bug."""
+    """Return the error that tells the reviewer of `fault`, or of a fault of ours."""
+    if isinstance(fault, BenchlogError):
+        return fault
     if isinstance(fault, sqlite3.IntegrityError):
         return _refused(fault)
     if isinstance(fault, sqlite3.Error):
@@ -53,7 +53,7 @@ def in_words(fault: BaseException, folder: Path) -> Exception:
         )
     if isinstance(fault, OSError):
         return _of_system(fault, folder)
-    return OurFault(str(fault))
+    return OurFault(f"A record could not be stored: {fault}.")
 
 
 def _refused(fault: sqlite3.IntegrityError) -> Exception:

@@ -1,0 +1,89 @@
+"""A small line-up and its records, for tests that need one and not any."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from datetime import UTC, datetime
+from decimal import Decimal
+from pathlib import Path
+
+from benchlog.measure.instrument import Instrument, InstrumentKind
+from benchlog.measure.reading import Reading, Said, Source
+from benchlog.measure.state import State
+from benchlog.shelf import SqlShelf
+from benchlog.tasks.ports import Moment, Photo, Place, Remark
+from benchlog.trade.specimen import Lineup, Paid, Shape, Specimen
+
+Folders = Callable[[], Path]
+"""Each call gives the folder of another closed shelf without records."""
+
+NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
+SCALE = Instrument("scale", "bench scale", InstrumentKind.SCALE, "gram", 0.1, 0.2)
+ALFA = Specimen(
+    "alfa", "Alfa", Shape.CIRCLE, "#0072b2", lot="L1", paid=Paid.BOUGHT, price=Decimal("9.90")
+)
+BRAVO = Specimen("bravo", "Bravo", Shape.SQUARE, "#d55e00")
+LINEUP = Lineup(
+    id="spring",
+    name="Spring pair",
+    question="Which is built more carefully?",
+    sequence="spin-on",
+    rules="plain",
+    created_at=NOON,
+    specimens=(ALFA, BRAVO),
+    attributes=("mass", "can_height"),
+)
+PICTURE = b"a picture of a can"
+
+
+def reading(name: str, supersedes: str | None = None, reason: str = "") -> Reading:
+    """Return a weight of the first specimen."""
+    return Reading(
+        id=name,
+        lineup_id=LINEUP.id,
+        specimen_id=ALFA.id,
+        attribute="mass",
+        ordinal=1,
+        state=State.MEASURED,
+        text="287.40 g",
+        at=NOON,
+        session_s=12.5,
+        source=Source.SCALE,
+        said=Said("287.40 g", Decimal("287.40"), "gram"),
+        si_value=0.2874,
+        si_unit="kilogram",
+        instrument_id=SCALE.id,
+        raw=b"ST,GS,+00287.40  g\r\n",
+        reason=reason,
+        supersedes=supersedes,
+    )
+
+
+def photo(data: bytes = PICTURE, specimen_id: str = "alfa", caption: str = "") -> Photo:
+    """Return the record of a picture at the first station."""
+    name = hashlib.sha256(data).hexdigest()
+    return Photo(
+        name, LINEUP.id, specimen_id, "outside", "can.jpg", "image/jpeg", 640, 480, NOON, caption
+    )
+
+
+def remark(name: str) -> Remark:
+    """Return a remark on the first specimen's can."""
+    return Remark(name, LINEUP.id, "can", ALFA.id, "dented at the seam", NOON)
+
+
+def place(station: str = "weighing", lineup_id: str = LINEUP.id) -> Place:
+    """Return a place at the bench with half a number typed."""
+    return Place(lineup_id, station, "mass", ALFA.id, True, "28", ("cut",), (("scale", SCALE.id),))
+
+
+def moment(name: str) -> Moment:
+    """Return a flagged moment."""
+    return Moment(name, LINEUP.id, NOON, 12.5, "the spring jumped out")
+
+
+def set_up(shelf: SqlShelf) -> None:
+    """Put the line-up and its scale on a shelf."""
+    shelf.save_instrument(SCALE)
+    shelf.save_lineup(LINEUP)

@@ -1,0 +1,83 @@
+"""Readings, remarks and the log of changes only grow, whoever writes to the file."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from benchlog.errors import EntryRefused, OurFault
+from benchlog.shelf import SqlShelf, open_shelf
+from tests.shelf import scenes
+
+
+@pytest.fixture
+def filled(shelf: SqlShelf, folder: Path) -> Path:
+    shelf.add_reading(scenes.reading("first"))
+    shelf.add_reading(scenes.reading("second", supersedes="first", reason="misread"))
+    shelf.add_remark(scenes.remark("dent"))
+    shelf.save_lineup(replace(scenes.LINEUP, name="Spring trio"))
+    shelf.close()
+    return folder
+
+
+@pytest.mark.parametrize(
+    "deed",
+    [
+        "UPDATE reading SET text = '1 g' WHERE id = 'first'",
+        "UPDATE reading SET seq = seq + 10",
+        "DELETE FROM reading",
+        "DELETE FROM reading WHERE id = 'second'",
+        "INSERT OR REPLACE INTO reading SELECT * FROM reading WHERE id = 'first'",
+        "REPLACE INTO reading SELECT 99, * FROM (SELECT {columns} FROM reading WHERE seq = 1)",
+        "UPDATE remark SET text = ''",
+        "DELETE FROM remark",
+        "INSERT OR REPLACE INTO remark SELECT * FROM remark",
+        "UPDATE change SET old = ''",
+        "DELETE FROM change",
+    ],
+)
+def test_raw_sql_cannot_alter_entries(filled: Path, deed: str) -> None:
+    with closing(sqlite3.connect(filled / "shelf.sqlite", isolation_level=None)) as raw:
+        names = [row[1] for row in raw.execute("PRAGMA table_info(reading)") if row[1] != "seq"]
+        before = list(raw.iterdump())
+        assert len(names) > 20
+        with pytest.raises(sqlite3.IntegrityError, match=r"never|already used"):
+            raw.execute(deed.format(columns=", ".join(names)))
+        assert list(raw.iterdump()) == before
+
+
+def test_raw_sql_may_still_append(filled: Path) -> None:
+    with closing(sqlite3.connect(filled / "shelf.sqlite", isolation_level=None)) as raw:
+        raw.execute("INSERT INTO change VALUES (NULL, 'lineup', 'spring', 'name', 'a', 'b', 'x')")
+        assert raw.execute("SELECT count(*) FROM change").fetchone() == (2,)
+
+
+def test_reading_is_corrected_once(shelf: SqlShelf) -> None:
+    shelf.add_reading(scenes.reading("first"))
+    shelf.add_reading(scenes.reading("second", supersedes="first", reason="misread"))
+    with pytest.raises(EntryRefused, match="already been corrected") as refusal:
+        shelf.add_reading(scenes.reading("third", supersedes="first", reason="misread again"))
+    assert "Correct the reading that took its place" in refusal.value.do
+    shelf.add_reading(scenes.reading("third", supersedes="second", reason="misread again"))
+    assert [one.id for one in shelf.readings("spring")] == ["first", "second", "third"]
+
+
+def test_used_id_is_refused(shelf: SqlShelf) -> None:
+    shelf.add_reading(scenes.reading("first"))
+    with pytest.raises(OurFault, match="already used"):
+        shelf.add_reading(replace(scenes.reading("first"), text="another"))
+    assert [one.text for one in shelf.readings("spring")] == ["287.40 g"]
+
+
+def test_refusal_leaves_shelf_usable(shelf: SqlShelf, folder: Path) -> None:
+    shelf.add_remark(scenes.remark("dent"))
+    with pytest.raises(OurFault):
+        shelf.add_remark(scenes.remark("dent"))
+    shelf.add_remark(scenes.remark("rust"))
+    shelf.close()
+    with open_shelf(folder, read_only=True) as reopened:
+        assert [one.id for one in reopened.remarks("spring")] == ["dent", "rust"]
