@@ -132,7 +132,7 @@ class _Entry:
         typed = self.rest if len(self.rest) <= 40 else self.rest[:39] + "…"
         what = f"'{typed or self.text.strip()}' is not understood as one number."
         match = _ONE.fullmatch(self.rest)
-        if match and match["unit"]:
+        if match and match["unit"] and not re.search(r"(?:^\W*|\s)\d", match["unit"]):
             what = f"'{match['unit'].strip()}' is not a unit known here."
         elif len(re.findall(r"\d+", self.rest)) > 1:
             what = f"'{typed}' holds several numbers."

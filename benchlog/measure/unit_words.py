@@ -50,10 +50,10 @@ UNITS_SAID: dict[str, tuple[str, str]] = {
     "milliliter / hour": ("volume_rate", "ml/h ml/hr cc/h cc/hr"),
     "milliliter / minute": ("volume_rate", "ml/min cc/min"),
     "liter / minute": ("volume_rate", "l/min lpm"),
-    "liter / meter ** 2 / second": ("face_flow", "l/m2/s l/m2s l/(m2s) l/(m2_s)"),
+    "liter / meter ** 2 / second": ("face_flow", "l/m2/s l/m2s l/(m2_s)"),
     "newton / millimeter": ("spring_rate", "n/mm"),
     "force_pound / inch": ("spring_rate", "lbf/in lb/in"),
-    "meter * newton": ("torque", "n_m nm n*m newton_metre newton_metres"),
+    "meter * newton": ("torque", "n_m nm newton_metre newton_metres"),
     "foot * force_pound": ("torque", "ft_lb ft_lbf ft-lb ft-lbf ftlb lbf_ft lb-ft"),
     "force_pound * inch": ("torque", "in_lb in_lbf in-lb in-lbf lbf_in"),
     "dimensionless": ("hardness", "shore_a shorea sha a point points pt pts"),
@@ -103,7 +103,7 @@ def unit_said(words: str, asked: str = "") -> tuple[str, str] | None:
     The spelling is tried as it stands, then in small letters. `asked` is the dimension wanted:
     under "force", a unit of mass is the pull of that mass.
     """
-    spelt = " ".join(words.split())
+    spelt = " ".join(words.replace("*", " ").split())
     for form in (spelt, spelt.lower(), spelt.lower().rstrip(".")):
         found = UNIT_WORDS.get(form)
         if found is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tokenize
 from decimal import Decimal
 from functools import cache
 from typing import Any, TypeAlias
@@ -41,10 +42,24 @@ SYMBOLS = {
     "liter / meter ** 2 / second": "L/(m²·s)",
     "ounce / yard ** 2": "oz/yd²",
     "pound / foot ** 3": "lb/ft³",
+    "meter * newton": "N·m",
+    "foot * force_pound": "ft·lbf",
+    "force_pound * inch": "in·lbf",
     "minute": "min",
     "day": "d",
 }
 """Printed symbols where the registry's own short form is not what the trade writes."""
+
+
+_NOT_A_UNIT = (
+    pint.errors.PintError,
+    tokenize.TokenError,
+    ArithmeticError,
+    AttributeError,
+    TypeError,
+    ValueError,
+)
+"""All that the registry raises for a text that is no unit."""
 
 
 @cache
@@ -63,7 +78,7 @@ def canonical(unit: str) -> str:
     """Return the registry's own spelling of a unit name; raises OurFault for an unknown one."""
     try:
         return str(registry().Unit(unit))
-    except (pint.errors.PintError, ValueError, TypeError, AttributeError) as error:
+    except _NOT_A_UNIT as error:
         raise OurFault(f"'{unit}' is not a unit that the registry knows") from error
 
 
