@@ -5,7 +5,7 @@ from __future__ import annotations
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
 from benchlog.derive.media import exposed_area
-from benchlog.measure.units import Quantity
+from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
@@ -15,8 +15,8 @@ AREA_PER_PRICE = FigureKind(
     component=Component.WHOLE,
     formula="A ÷ p: exposed media area ÷ price paid, for one unit of the currency paid in",
     inputs=("media_length", "media_width", "media_hidden", "media_exposed_width"),
-    unit="centimeter**2",
-    inch_unit="inch**2",
+    unit="centimeter**2/money",
+    inch_unit="inch**2/money",
     judged=Judged.DIFFERENT,
     support=Support.OPINION,
     source="common practice, no source",
@@ -32,7 +32,7 @@ def area_per_price(inputs: Inputs) -> Quantity:
         raise CannotWork("No price paid: not answered.")
     if price <= 0:
         raise CannotWork("Nothing was paid for it, so there is no price to set the area against.")
-    area: Quantity = exposed_area(inputs) / float(price)
+    area: Quantity = exposed_area(inputs) / registry().Quantity(float(price), "money")
     return area
 
 

@@ -12,6 +12,7 @@ from benchlog.derive.figure import Figure
 from benchlog.judge.comparability import unlike
 from benchlog.judge.evidence import Evidence, Outcome
 from benchlog.judge.rules import AttributeRule, Rules
+from benchlog.judge.rules_within import asked_in
 from benchlog.judge.value_functions import in_unit, middle, uncertainty
 from benchlog.measure.finding import Finding
 from benchlog.trade.component import Component
@@ -120,7 +121,8 @@ def attribute_differences(
     evidence = Evidence(findings, figures, sequence, tuple(specimens))
     k = coverage_factor(len(specimens))
     ids = tuple(s.id for s in specimens)
-    return tuple(_standing(rule, ids, evidence, k) for rule in rules.entries)
+    entries = asked_in(rules, sequence).entries
+    return tuple(_standing(rule, ids, evidence, k) for rule in entries)
 
 
 def _standing(

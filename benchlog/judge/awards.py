@@ -1,0 +1,138 @@
+"""One component's award: who is ahead of whom, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from benchlog.judge.award_words import beaten_sentence, close_sentence, listed, names, notes
+from benchlog.judge.comparisons import Comparison, Ring, ring_of
+from benchlog.judge.differences import exceeds
+from benchlog.judge.evidence import Evidence
+from benchlog.judge.flips import flip_of_lead, flip_of_tie
+from benchlog.judge.rules import Rules
+from benchlog.judge.scores import scoring
+from benchlog.judge.support import weakest
+from benchlog.judge.unscored import compared_unscored, differing_sentence, unscored_award
+from benchlog.judge.verdict import Award, AwardKind, Score
+from benchlog.trade.component import Component
+
+
+def award_of(
+    component: Component, scores: tuple[Score, ...], rules: Rules, evidence: Evidence
+) -> Award:
+    """Return a component's award from the scores of all specimens in it.
+
+    Every pair is compared (see `comparisons`). Joint winners are all those whom nobody clearly
+    beats, so ties do not chain; where nobody is beaten it is a tie if the bench could have shown
+    a difference that counts, and 'cannot separate' if it could not. A component of which nothing
+    that scores was recorded is 'different, not better' when the rest of it differs.
+    """
+    seen = compared_unscored(component, rules, evidence)
+    if not scoring(rules, component) or (
+        any(seen.values()) and all(score.counted == 0 for score in scores)
+    ):
+        return unscored_award(component, seen, rules, evidence)
+    judged = tuple(score.specimen_id for score in scores if score.value is not None)
+    ring = ring_of(component, judged, rules, evidence)
+    missing = [score for score in scores if score.value is None]
+    extra = [*notes(ring, missing, evidence), *differing_sentence(seen, evidence)]
+    if not ring.compared:
+        return _not_judged(ring, rules, scores, extra, evidence)
+    kept_out = [s for s in judged if not any(s in (p.first, p.second) for p in ring.compared)]
+    if kept_out:
+        extra.append(f"Nothing to compare {names(kept_out, evidence)} in.")
+    standing = tuple(s for s in judged if s not in kept_out)
+    if any(pair.ahead for pair in ring.compared):
+        return _won(ring, standing, extra, evidence)
+    return _level(ring, standing, extra, evidence)
+
+
+def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
+    leads = [pair for pair in ring.compared if pair.ahead]
+    behind = tuple(s for s in standing if any(pair.behind == s for pair in leads))
+    winners = tuple(s for s in standing if s not in behind)
+    kind = AwardKind.WINNER if len(winners) == 1 else AwardKind.JOINT_WINNERS
+    shown = [_widest(p for p in leads if p.behind == s) for s in behind]
+    reasons = [beaten_sentence(pair, ring, evidence) for pair in shown]
+    if kind is AwardKind.JOINT_WINNERS:
+        reasons.insert(0, f"Nobody is clearly ahead of {names(winners, evidence)}.")
+    return Award(
+        component=ring.component,
+        kind=kind,
+        winners=winners,
+        behind=behind,
+        support=weakest(entry for pair in shown for entry in pair.deciding),
+        reason=" ".join([*reasons, *extra]),
+        would_change=flip_of_lead(shown, ring, evidence),
+    )
+
+
+def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
+    widest = _widest(ring.compared)
+    blind = exceeds(widest.expanded, widest.limit)
+    reasons = [close_sentence(widest, ring, evidence)]
+    if blind:
+        reasons.append(
+            f"The readings leave {widest.expanded:.1f} points open, more than the "
+            f"{widest.limit:.1f} that count: they cannot tell these apart."
+        )
+    elif exceeds(abs(widest.gap), widest.limit):
+        reasons.append("No single value in it differs clearly, so this is too close to call.")
+    else:
+        reasons.append(f"Less than {widest.limit:.1f} counts as no difference.")
+    return Award(
+        component=ring.component,
+        kind=AwardKind.CANNOT_SEPARATE if blind else AwardKind.TIE,
+        winners=() if blind else standing,
+        behind=(),
+        support=weakest(entry for pair in ring.compared for entry in pair.basis),
+        reason=" ".join([*reasons, *extra]),
+        would_change=flip_of_tie(ring.compared, ring, evidence),
+    )
+
+
+def _widest(pairs: Iterable[Comparison]) -> Comparison:
+    return max(pairs, key=lambda pair: abs(pair.gap))
+
+
+def _not_judged(
+    ring: Ring,
+    rules: Rules,
+    scores: tuple[Score, ...],
+    extra: list[str],
+    evidence: Evidence,
+) -> Award:
+    if len(scores) < 2:
+        why, change = "Only one specimen stands here.", "A second specimen to compare it with."
+    elif len(ring.ids) < 2:
+        share = f"{rules.smallest_coverage:.0%}"
+        why = f"Fewer than two specimens have values for {share} of what counts here."
+        change = f"Values for {_wanted(scores, evidence)}."
+    elif ring.dropped:
+        why = "What counts most here cannot be compared between them."
+        change = "Readings taken alike."
+    else:
+        why = "Too little of what counts here is known for the same two specimens."
+        change = f"Values for {_wanted(scores, evidence)}."
+    return Award(
+        component=ring.component,
+        kind=AwardKind.NOT_JUDGED,
+        winners=(),
+        behind=(),
+        support=weakest(ring.entries),
+        reason=" ".join([why, *extra]),
+        would_change=change,
+    )
+
+
+def _wanted(scores: tuple[Score, ...], evidence: Evidence) -> str:
+    """Name what has no value, the weightiest first, and for whom."""
+    wanted: dict[str, list[str]] = {}
+    for score in scores:
+        for part in sorted(score.contributions, key=lambda c: -c.weight):
+            if part.value is None:
+                wanted.setdefault(part.subject, []).append(score.specimen_id)
+    return listed(
+        f"{evidence.label(subject).lower()} ({names(ids, evidence)})"
+        for subject, ids in wanted.items()
+    )

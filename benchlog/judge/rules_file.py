@@ -1,0 +1,137 @@
+"""Reading a set of judging rules from resources/judging, and its digest."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from benchlog.derive.all_figures import FIGURE_KINDS
+from benchlog.judge.rule_checks import fault_in
+from benchlog.judge.rules import AttributeRule, Rules
+from benchlog.trade.attribute import Attribute
+from benchlog.trade.resource_file import Entry, ResourceFile, read_resource
+from benchlog.trade.sequence_file import load_sequence
+
+FOLDER = Path("judging")
+FIGURES = {kind.key: kind for kind in FIGURE_KINDS}
+
+
+@dataclass(frozen=True)
+class Heading:
+    """The `[rules]` table: `parts` are files beside it that hold the rules.
+
+    `sequences` are those whose attributes the rules may speak of.
+    """
+
+    label: str
+    version: str
+    sequences: tuple[str, ...]
+    parts: tuple[str, ...]
+    smallest_coverage: float
+    meaningful_score: float
+
+
+@cache
+def load_rules(key: str = "bench_rules", root: Path | None = None) -> Rules:
+    """Return the rules of resources/judging/<key>.toml, or of such a file under `root`.
+
+    Raises ResourceFault naming file, line, entry and field.
+    """
+    file = read_resource(FOLDER / f"{key}.toml", root)
+    file.only("rules")
+    top = file.single("rules")
+    heading = file.convert(top, Heading)
+    if not 0 < heading.smallest_coverage <= 1:
+        raise file.fault(top, "smallest_coverage", "wants a share above 0, up to 1")
+    if not 0 < heading.meaningful_score < 10:
+        raise file.fault(top, "meaningful_score", "wants points above 0 and below 10")
+    attributes = {
+        a.key: a for sequence in heading.sequences for a in load_sequence(sequence).attributes
+    }
+    rules = _rules(heading.parts, attributes, root)
+    _every_component(file, top, rules, attributes.values())
+    return Rules(
+        key=key,
+        label=heading.label,
+        version=heading.version,
+        smallest_coverage=heading.smallest_coverage,
+        meaningful_score=heading.meaningful_score,
+        entries=rules,
+    )
+
+
+def digest(rules: Rules) -> str:
+    """Return the SHA-256 of the canonical form of rules, in hexadecimal.
+
+    The form is JSON in ASCII with sorted keys and no spaces, every number as its shortest
+    decimal, so that 1, 1.0 and 1.00 are one number and the order of fields in a file is none.
+    """
+    plain = json.dumps(_canonical(asdict(rules)), sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(plain.encode("ascii")).hexdigest()
+
+
+def _canonical(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _canonical(inner) for key, inner in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_canonical(inner) for inner in value]
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        number = Decimal(repr(value))
+        return "0" if not number else f"{number.normalize():f}"
+    return value
+
+
+def _rules(
+    parts: tuple[str, ...], attributes: dict[str, Attribute], root: Path | None
+) -> tuple[AttributeRule, ...]:
+    """Read every rule of the listed files."""
+    rules: dict[str, AttributeRule] = {}
+    for relative in parts:
+        part = read_resource(FOLDER / relative, root)
+        part.only("rule")
+        for entry in part.entries("rule"):
+            if entry.key in rules:
+                raise part.fault(entry, "", "has a rule in another file already")
+            rules[entry.key] = _rule(part, entry, attributes)
+    return tuple(rules.values())
+
+
+def _rule(file: ResourceFile, entry: Entry, attributes: dict[str, Attribute]) -> AttributeRule:
+    """Turn one entry into a checked rule; component and unit are its subject's unless given."""
+    subject = attributes.get(entry.key) or FIGURES.get(entry.key)
+    if subject is None:
+        raise file.fault(entry, "", "is neither an attribute nor a figure")
+    fields = {"component": subject.component, "unit": subject.unit, **entry.fields}
+    fields["anchors"] = _anchors(file, entry, fields.get("anchors", []))
+    ranks = fields.get("ranks", {})
+    if not isinstance(ranks, dict):
+        raise file.fault(entry, "ranks", "wants words with their worth, { key = 7 }")
+    fields["ranks"] = [{"key": key, "value": value} for key, value in ranks.items()]
+    rule = file.convert(entry.having(**fields, subject=entry.key), AttributeRule)
+    fault = fault_in(rule, subject)
+    if fault:
+        raise file.fault(entry, *fault)
+    return rule
+
+
+def _anchors(file: ResourceFile, entry: Entry, given: Any) -> list[dict[str, Any]]:
+    pairs = given if isinstance(given, list) else [given]
+    if not all(isinstance(pair, list) and len(pair) == 2 for pair in pairs):
+        raise file.fault(entry, "anchors", "wants pairs [at, value]")
+    return [{"at": at, "value": value} for at, value in pairs]
+
+
+def _every_component(
+    file: ResourceFile, top: Entry, rules: tuple[AttributeRule, ...], known: Iterable[Attribute]
+) -> None:
+    """Refuse rules that forget a component."""
+    held = {rule.component for rule in rules}
+    for attribute in known:
+        if attribute.component not in held:
+            raise file.fault(top, "", f"no rule speaks of the {attribute.component}")
