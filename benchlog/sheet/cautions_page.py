@@ -19,7 +19,7 @@ USUAL = (
 )
 
 DEFER = (
-    "Local rules on waste and safety, the vehicle maker's handbook and licensed practice come "
+    "Local rules on waste and safety, the vehicle maker’s handbook and licensed practice come "
     "before anything on this sheet."
 )
 

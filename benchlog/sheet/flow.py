@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence as Ordered
 from typing import TypeAlias
 
+from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, Paragraph, Spacer, Table
 
 from benchlog.sheet.drawn import Drawn
@@ -22,9 +23,22 @@ class Heading(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
 
     def __init__(self, text: str, level: int, outline: str = "") -> None:
         super().__init__(markup(text), STYLES["section" if level == 0 else "part"])
-        self.outline_text = one_line(outline or text)
-        self.outline_level = level
+        self._outline = one_line(outline or text)
+        self._level = level
         self.keepWithNext = 1
+
+    def draw(self) -> None:
+        """Draw the heading, and put its place into the outline."""
+        add_to_outline(self.canv, self._outline, self._level, self.height + 14)
+        super().draw()
+
+
+def add_to_outline(canvas: Canvas, text: str, level: int, above: float) -> None:
+    """Put `above` points over the origin into the outline; a place in it is never reused."""
+    _, y = canvas.absolutePosition(0, above)
+    key = f"place-{canvas.getPageNumber()}-{y:.1f}-{level}"
+    canvas.bookmarkPage(key, fit="XYZ", left=0, top=y, zoom=0)
+    canvas.addOutlineEntry(text, key, level, closed=level > 0)
 
 
 class Bar(Drawn):

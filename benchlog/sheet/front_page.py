@@ -38,9 +38,9 @@ from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Specimen
 
-LABELS = 122.0
-GAP = 8.0
-WIDEST = 132.0
+LABELS = 118.0
+GAP = 12.0
+WIDEST = 140.0
 TALLEST_ROW = 38.0
 LOWEST_ROW = 25.0
 KEY_HEIGHT = 98.0
@@ -71,7 +71,7 @@ class FrontPage(Drawn):
         self._record = record
         self._pictures = pictures
         count = len(record.lineup.specimens)
-        column = min((self.width - LABELS) / max(1, count), WIDEST)
+        column = min((self.width - LABELS + GAP) / max(1, count), WIDEST)
         self._grid = _Grid(0.0, column)
 
     def draw(self) -> None:
@@ -146,7 +146,7 @@ class FrontPage(Drawn):
         canvas = self.canv
         lines = lines_in(
             "Maker, part number, lot, who paid, and how many of that part number were cut (n)",
-            FACE, SMALL, LABELS - 16, 6,
+            FACE, SMALL, LABELS - 14, 6,
         )  # fmt: skip
         draw_lines(canvas, lines, 0, y - 14 - 12.5, colour=MUTED, leading=10.5)
 
@@ -174,10 +174,9 @@ class FrontPage(Drawn):
         award = next(a for a in self._record.verdict.awards if a.component is component)
         middle = top - height / 2
         canvas = self.canv
-        draw_fitted(canvas, component.value.capitalize(), 0, middle + 2.5, LABELS - 24,
+        draw_fitted(canvas, component.value.capitalize(), 0, middle + 2.5, LABELS - 8,
                     font=BOLD, size=BODY)  # fmt: skip
-        draw_fitted(canvas, award.kind.value, 0, middle - 8.5, LABELS - 24, colour=MUTED)
-        draw_award(canvas, award.kind, LABELS - 18, middle - 1, 5.4)
+        draw_fitted(canvas, award.kind.value, 0, middle - 8.5, LABELS - 8, colour=MUTED)
         scores = {s.specimen_id: s for s in self._record.verdict.scores
                   if s.component is component}  # fmt: skip
         for index, specimen in enumerate(self._record.lineup.specimens):
@@ -191,7 +190,7 @@ class FrontPage(Drawn):
         won = specimen.id in award.winners
         if won and award.kind in (AwardKind.WINNER, AwardKind.JOINT_WINNERS):
             canvas.setFillColor(BAND)
-            canvas.rect(x - 4, middle - 11.5, self._grid.inner + 8, 23, fill=1, stroke=0)
+            canvas.rect(x - 4, middle - 11.5, self._grid.inner + 6, 23, fill=1, stroke=0)
             draw_award(canvas, award.kind, x + 36, middle + 5.4, 5)
         if score is None or score.value is None:
             if award.kind in MARKED_FOR_ALL:
@@ -218,7 +217,7 @@ class FrontPage(Drawn):
             draw_lines(canvas, [word], x + 21, y)
             x += width
         y -= 14
-        for text, colour in ((SCALE_NOTE, MUTED), (STANDING_NOTE, INK)):
+        for text, colour in ((standing_note(self._record), INK), (SCALE_NOTE, MUTED)):
             y = draw_lines(canvas, lines_in(text, FACE, SMALL, self.width, 3), 0, y, colour=colour)
 
 
@@ -236,10 +235,17 @@ SCALE_NOTE = (
     "probably fall (95 %) if the same parts were measured again here."
 )
 
-STANDING_NOTE = (
-    "There is no overall total. One filter stands for each column: other filters of the same "
-    "part number may differ by more than the bars show."
-)
+
+def standing_note(record: Record) -> str:
+    """Return what holds for every verdict here, with how many of a part number were cut."""
+    counts = {cut_of_same(record, specimen) for specimen in record.lineup.specimens}
+    cut = "One filter of each part number was cut"
+    if counts - {1}:
+        cut = "Few filters of each part number were cut (n)"
+    return (
+        f"There is no overall total. {cut}: others of the same part number may differ by more "
+        "than the bars show."
+    )
 
 
 def draw_scale(

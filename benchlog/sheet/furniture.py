@@ -45,7 +45,7 @@ def draw_footer(canvas: Canvas, record: Record, page: Page) -> None:
     text = "  ·  ".join([*name, facts])
     draw_lines(canvas, [text], page.side, y, colour=MUTED)
     number = f"page {canvas.getPageNumber()} of "
-    right = page.width - page.side - width_of("000")
+    right = page.width - page.side - width_of("00")
     canvas.drawRightString(right, y, number)
     canvas.saveState()
     canvas.translate(right, y)

@@ -65,7 +65,7 @@ def _claims(record: Record, page: Page) -> list[Flowable]:
         cells = [finding_words(record.findings.get((attribute.key, s.id)), attribute)
                  for s in specimens]  # fmt: skip
         rows.append([para(attribute.label, "label"), *(cell.main for cell in cells)])
-    opening = section("Makers' claims, not tested here", CLAIMS_LEAD)
+    opening = section("Makers’ claims, not tested here", CLAIMS_LEAD)
     return [gap(20), *opening, table(rows, widths)]
 
 

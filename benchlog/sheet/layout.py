@@ -7,9 +7,9 @@ from typing import Any, BinaryIO
 
 from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
+from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
-from benchlog.sheet.flow import Heading
+from benchlog.sheet.flow import add_to_outline
 from benchlog.sheet.furniture import draw_footer, draw_header, draw_total
 from benchlog.sheet.text import one_line
 from benchlog.sheet.typography import FACE, SMALL, Page
@@ -43,7 +43,6 @@ class SheetDocument(BaseDocTemplate):  # type: ignore[misc]  # ReportLab carries
         self._record = record
         self._page = page
         self._at_page = at_page
-        self._bookmarks = 0
         front = Frame(page.side, page.bottom, page.content, page.height - page.bottom - 40.0,
                       id="front", **_NO_PADDING)  # fmt: skip
         text = Frame(page.side, page.bottom, page.content, page.height - page.bottom - page.top,
@@ -57,25 +56,13 @@ class SheetDocument(BaseDocTemplate):  # type: ignore[misc]  # ReportLab carries
 
     def _first_page(self, canvas: Canvas, _document: object) -> None:
         canvas.showOutline()
-        self._mark(canvas, "The answer at a glance", 0)
+        add_to_outline(canvas, "The answer at a glance", 0, self._page.height)
         draw_footer(canvas, self._record, self._page)
 
     def _later_page(self, canvas: Canvas, _document: object) -> None:
         self._at_page(canvas.getPageNumber())
         draw_header(canvas, self._record, self._page)
         draw_footer(canvas, self._record, self._page)
-
-    def afterFlowable(self, flowable: Flowable) -> None:  # noqa: N802 - ReportLab's own name
-        """Put every heading into the outline."""
-        if isinstance(flowable, Heading):
-            self._mark(self.canv, flowable.outline_text, flowable.outline_level)
-
-    def _mark(self, canvas: Canvas, text: str, level: int) -> None:
-        key = f"mark{self._bookmarks}"
-        self._bookmarks += 1
-        top = getattr(self.frame, "_y", None) if self._bookmarks > 1 else self._page.height
-        canvas.bookmarkHorizontal(key, 0, (top or self._page.height) + 24)
-        canvas.addOutlineEntry(text, key, level, closed=level > 0)
 
     def _endBuild(self) -> Any:  # noqa: N802 - ReportLab's own name
         draw_total(self.canv, self.page)

@@ -9,11 +9,13 @@ import pint
 
 from benchlog.errors import OurFault
 from benchlog.measure.quantities import uncertainty_in, value_in
-from benchlog.measure.rounding import COVERAGE, rounded, unbroken
+from benchlog.measure.rounding import COVERAGE, NO_BREAK, rounded, unbroken, with_uncertainty
 from benchlog.measure.units import Quantity, unit_symbol
 
 WHOLE_AT_MOST = 16
 """Characters of a number that never break across lines; wider ones may, between their parts."""
+
+PLURAL = {"turn": "turns"}
 
 
 @dataclass(frozen=True)
@@ -54,17 +56,17 @@ def symbol(unit: str) -> str:
     if not unit:
         return ""
     try:
-        return unit_symbol(unit)
+        return PLURAL.get(unit) or unit_symbol(unit)
     except OurFault:
         return unit.replace("_", " ")
 
 
-def with_unit(text: str, unit: str) -> str:
-    """Put a unit's symbol behind a number; the last step holds together at a line's end."""
-    mark = symbol(unit)
-    return f"{text}\u00a0{mark}" if mark else text
-
-
-def held(text: str) -> str:
-    """Return a number's text so that it stays on one line where that is likely to fit."""
-    return unbroken(text) if len(text) <= WHOLE_AT_MOST else text
+def number_with_unit(quantity: Quantity, unit: str) -> str:
+    """Return "76.21 ± 0.04 mm"; a number that is likely to fit a column never breaks inside."""
+    said = with_uncertainty(quantity, unit)
+    number_text, _, mark = said.rpartition(" ")
+    if not number_text:
+        return said
+    held = unbroken(number_text) if len(number_text) <= WHOLE_AT_MOST else number_text
+    joint = NO_BREAK if len(said) <= WHOLE_AT_MOST else " "
+    return f"{held}{joint}{mark}"

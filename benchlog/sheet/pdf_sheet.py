@@ -8,10 +8,11 @@ import tempfile
 from pathlib import Path
 from typing import BinaryIO
 
-from reportlab.platypus import Flowable, NextPageTemplate, PageBreak
+from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate, PageBreak
 
 from benchlog.errors import PublishRefused
 from benchlog.sheet.cautions_page import cautions_page
+from benchlog.sheet.flow import gap
 from benchlog.sheet.front_page import FrontPage
 from benchlog.sheet.identity_page import identity_page
 from benchlog.sheet.layout import SheetDocument
@@ -25,6 +26,9 @@ from benchlog.tasks.ports import Progress, Shelf
 from benchlog.tasks.record import Record
 
 STEPS_BESIDE_PICTURES = 2
+
+CAUTIONS_ROOM = 330.0
+"""Points that the cautions want on a page; with less they begin a new one."""
 
 
 class PdfSheet:
@@ -92,13 +96,12 @@ def _story(record: Record, page: Page, pictures: Pictures) -> list[Flowable]:
         photos_pages(record, page, pictures),
         verdict_pages(record, page),
         method_page(record, page),
-        cautions_page(record, page),
     ]
     story: list[Flowable] = [NextPageTemplate("text"), FrontPage(record, page, pictures)]
     for parts in sections:
         if parts:
             story += [PageBreak(), *parts]
-    return story
+    return [*story, gap(24), CondPageBreak(CAUTIONS_ROOM), *cautions_page(record, page)]
 
 
 def _cannot_write(path: Path, error: OSError) -> PublishRefused:

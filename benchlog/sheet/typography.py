@@ -82,6 +82,7 @@ STYLES = {
         _style("part", 12, 15, fontName=BOLD, spaceBefore=4, spaceAfter=4),
         _style("label", BODY, 12, fontName=BOLD),
         _style("cell", BODY, 12),
+        _style("cell_state", BODY, 12, textColor=MUTED),
         _style("cell_muted", SMALL, 11, textColor=MUTED),
         _style("number", BODY, 12, alignment=TA_RIGHT),
         _style("head", SMALL, 11, fontName=BOLD, textColor=MUTED),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reportlab.platypus import Flowable, Table
+from reportlab.platypus import CondPageBreak, Flowable, Table
 
 from benchlog.derive.figure import FigureKind
 from benchlog.judge.rules import AttributeRule
@@ -21,15 +21,14 @@ from benchlog.sheet.flow import (
     table,
 )
 from benchlog.sheet.numbers import spread
-from benchlog.sheet.text import para
-from benchlog.sheet.typography import FACE, SMALL, Page
+from benchlog.sheet.text import para, shortened
+from benchlog.sheet.typography import FACE, SMALL, WHITE, Page
 from benchlog.sheet.words import (
     Printed,
     figure_words,
     finding_words,
     is_claim,
     spread_of_finding,
-    unit_note,
 )
 from benchlog.tasks.record import Record
 from benchlog.trade.attribute import Attribute, Judged
@@ -45,9 +44,10 @@ LEAD = (
     "the word that says why; ~ marks an estimate, with its interval."
 )
 
-PANEL_NOTE = (
-    "Dots with 95 % bars; specimens in bench order. Hollow dot: estimate. Grey band: a difference "
-    "that the rules call too small to matter, from the leader where more or less is better."
+PANEL_LEAD = (
+    "One panel for each attribute, specimens in bench order. The bar is the same ± as in the "
+    "table; a hollow mark is an estimate. The grey band is as wide as the smallest difference "
+    "that the rules call meaningful: what lies in it together is too close to call."
 )
 
 
@@ -57,7 +57,6 @@ class _Row:
 
     label: str
     unit: str
-    inch_unit: str
     cells: tuple[Printed, ...]
     dots: tuple[Dot, ...]
     judged: Judged
@@ -95,7 +94,7 @@ def _attribute_row(record: Record, attribute: Attribute) -> _Row:
         estimate = finding is not None and finding.state is State.ESTIMATE
         dots.append(Dot(specimen, shown, printed.main, estimate))
     return _Row(
-        attribute.label, attribute.unit, attribute.inch_unit, tuple(cells), tuple(dots),
+        attribute.label, attribute.unit, tuple(cells), tuple(dots),
         attribute.judged, _rule(record, attribute.key),
     )  # fmt: skip
 
@@ -113,45 +112,56 @@ def _figure_row(record: Record, kind: FigureKind) -> _Row:
     if kind.note:
         formula += f". {kind.note}"
     return _Row(
-        kind.label, kind.unit, kind.inch_unit, tuple(cells), tuple(dots), kind.judged,
+        kind.label, kind.unit, tuple(cells), tuple(dots), kind.judged,
         _rule(record, kind.key), formula,
     )  # fmt: skip
 
 
 def _printed(cell: Printed) -> list[Flowable]:
-    style = "cell_muted" if cell.is_state else "cell"
+    style = "cell_state" if cell.is_state else "cell"
     main = cell.main
     if len(main) > LONGEST_IN_CELL:
-        main = main[: LONGEST_IN_CELL - 24].rstrip() + "… (in full below)"
+        main = shortened(main, LONGEST_IN_CELL - 20) + " (in full below)"
     parts = [para(main, style)]
     if cell.beneath:
         parts.append(para("\n".join(cell.beneath), "cell_muted"))
     return list(parts)
 
 
-def _table(record: Record, page: Page, rows: list[_Row]) -> Table:
-    specimens = record.lineup.specimens
-    widths = columns(page.content, LABELS, len(specimens))
-    lines: list[list[Cell]] = [
-        ["", *(specimen_head(s, w) for s, w in zip(specimens, widths[1:], strict=True))]
-    ]
-    more: list[tuple[object, ...]] = []
-    for row in rows:
-        units = unit_note(row.unit, row.inch_unit)
-        label: list[Flowable] = [para(row.label, "label")]
-        if units:
-            label.append(para(units, "cell_muted"))
-        lines.append([label, *(_printed(cell) for cell in row.cells)])
-        if row.formula:
-            at = len(lines)
-            lines.append([para(row.formula, "cell_muted"), *([""] * len(specimens))])
-            more += [
-                ("SPAN", (0, at), (-1, at)),
-                ("LINEBELOW", (0, at - 1), (-1, at - 1), 0, "white"),
-                ("NOSPLIT", (0, at - 1), (-1, at)),
-                ("TOPPADDING", (0, at), (-1, at), 0),
-            ]
-    return table(lines, widths, more=more)
+class _Lines:
+    """The table's lines as they grow, with the style that some of them want."""
+
+    def __init__(self, record: Record, widths: list[float]) -> None:
+        specimens = record.lineup.specimens
+        heads = [specimen_head(s, w) for s, w in zip(specimens, widths[1:], strict=True)]
+        self.cells: list[list[Cell]] = [["", *heads]]
+        self.style: list[tuple[object, ...]] = []
+        self._empty: list[Cell] = [""] * len(specimens)
+
+    def component(self, component: Component) -> None:
+        """Add a component's heading across the table, never parted from the line below it."""
+        at = len(self.cells)
+        self.cells.append([Heading(component.value.capitalize(), 1), *self._empty])
+        self.style += [
+            ("SPAN", (0, at), (-1, at)),
+            ("NOSPLIT", (0, at), (-1, at + 1)),
+            ("TOPPADDING", (0, at), (-1, at), 12),
+            ("BOTTOMPADDING", (0, at), (-1, at), 1),
+        ]
+
+    def row(self, row: _Row) -> None:
+        """Add a row, and beneath it across the table how its figures are worked out."""
+        at = len(self.cells)
+        self.cells.append([para(row.label, "label"), *map(_printed, row.cells)])
+        if not row.formula:
+            return
+        self.cells.append([para(row.formula, "cell_muted"), *self._empty])
+        self.style += [
+            ("SPAN", (0, at + 1), (-1, at + 1)),
+            ("NOSPLIT", (0, at), (-1, at + 1)),
+            ("TOPPADDING", (0, at + 1), (-1, at + 1), 0),
+            ("LINEBELOW", (0, at), (-1, at), 0.5, WHITE),
+        ]
 
 
 def _long_texts(record: Record, rows: list[_Row]) -> list[Flowable]:
@@ -191,21 +201,31 @@ def _panels(page: Page, rows: list[_Row]) -> list[Flowable]:
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 0),
         ("TOPPADDING", (0, 0), (-1, -1), 4),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 10),
     ]
     widths = [width + PANEL_GAP, width + PANEL_GAP, width]
-    return [gap(6), Table(grid, colWidths=widths, style=style, hAlign="LEFT")]
+    panels = Table(grid, colWidths=widths, style=style, hAlign="LEFT")
+    return [gap(24), CondPageBreak(260), *section("The same numbers, drawn", PANEL_LEAD), panels]
 
 
 def values_pages(record: Record, page: Page) -> list[Flowable]:
-    """Return the section of values: a table and its panels for every component with a row."""
-    parts: list[Flowable] = section("What was measured", LEAD)
-    parts.append(para(PANEL_NOTE, "note"))
+    """Return the section of values: one table by component, then a panel for every number."""
+    widths = columns(page.content, LABELS, len(record.lineup.specimens))
+    lines = _Lines(record, widths)
+    everything: list[_Row] = []
     for component in Component:
         rows = [_attribute_row(record, a) for a in _attributes(record, component)]
         rows += [_figure_row(record, kind) for kind in _kinds(record, component)]
-        if not rows:
-            continue
-        parts += [Heading(component.value.capitalize(), 1), _table(record, page, rows)]
-        parts += [*_long_texts(record, rows), *_panels(page, rows), gap(14)]
-    return parts
+        if rows:
+            lines.component(component)
+        for row in rows:
+            lines.row(row)
+        everything += rows
+    if not everything:
+        return [*section("What was measured", LEAD), para("Nothing was recorded.")]
+    return [
+        *section("What was measured", LEAD),
+        table(lines.cells, widths, more=lines.style),
+        *_long_texts(record, everything),
+        *_panels(page, everything),
+    ]

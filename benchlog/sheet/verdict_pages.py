@@ -8,7 +8,7 @@ from benchlog.judge.verdict import Award, AwardKind, Score
 from benchlog.sheet.flow import Heading, gap, section
 from benchlog.sheet.marks import AwardMark, Tag
 from benchlog.sheet.text import para, shortened
-from benchlog.sheet.typography import FACE, HAIRLINE, SMALL, Page
+from benchlog.sheet.typography import FACE, GUTTER, HAIRLINE, SMALL, Page
 from benchlog.sheet.words import OUTCOME, SUPPORT, components_shown, names, subject_label
 from benchlog.tasks.record import Record
 
@@ -73,13 +73,13 @@ def _specimen_lines(record: Record, award: Award, width: float) -> Table:
         ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
         ("LINEBELOW", (0, 0), (-1, -1), 0.4, HAIRLINE),
     ]
-    return Table(rows, colWidths=[16, 112, width - 128], style=style, hAlign="LEFT")
+    return Table(rows, colWidths=[16, GUTTER - 16, width - GUTTER], style=style, hAlign="LEFT")
 
 
 def _remarks(record: Record, award: Award) -> list[Flowable]:
     key = award.component.value
     whole = _remark(record, key, "")
-    parts: list[Flowable] = [para(whole or "nothing added", "gutter", "Reviewer adds")]
+    parts: list[Flowable] = [para(whole, "gutter", "Reviewer adds")] if whole else []
     for specimen in record.lineup.specimens:
         text = _remark(record, key, specimen.id)
         if text:
@@ -94,13 +94,14 @@ def _remark(record: Record, component: str, specimen_id: str) -> str:
 
 def _award(record: Record, award: Award, page: Page) -> list[Flowable]:
     parts: list[Flowable] = [
-        CondPageBreak(130),
+        CondPageBreak(190),
         Heading(award.component.value.capitalize(), 1),
         _headline(award, record, page.content),
         para(award.reason or "no reason given", "gutter", "The rule says"),
         *_remarks(record, award),
-        para(SUPPORT[award.support], "gutter", "How supported"),
     ]
+    if award.kind is not AwardKind.NOT_JUDGED:
+        parts.append(para(SUPPORT[award.support], "gutter", "How supported"))
     if award.would_change:
         parts.append(para(award.would_change, "gutter", "Would change it"))
     if record.lineup.specimens:

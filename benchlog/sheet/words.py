@@ -12,7 +12,7 @@ from benchlog.measure.repeats import counted
 from benchlog.measure.rounding import estimate_text, interval_text
 from benchlog.measure.state import State
 from benchlog.measure.units import Quantity, convert
-from benchlog.sheet.numbers import Spread, held, number, spread, symbol, with_unit
+from benchlog.sheet.numbers import Spread, number_with_unit, spread
 from benchlog.tasks.record import Record
 from benchlog.trade.attribute import Attribute, Kind, Support
 from benchlog.trade.component import Component
@@ -133,11 +133,11 @@ def spread_of_finding(finding: Finding | None, attribute: Attribute) -> Spread |
     return Spread(shown.value, low, high, shown.unit)
 
 
-def number_of_finding(finding: Finding, shown: Spread) -> str:
+def number_of_finding(finding: Finding, quantity: Quantity, shown: Spread) -> str:
     """Return a finding's number: with its ±, or ends for a range, or ~ for an estimate."""
     if finding.low is None or finding.high is None:
         mark = "~" if finding.state is State.ESTIMATE else ""
-        return with_unit(held(mark + number(shown)), shown.unit)
+        return mark + number_with_unit(quantity, shown.unit)
     if finding.state is State.ESTIMATE:
         said = estimate_text(shown.value, shown.low, shown.high, shown.unit)
         return said.replace("about ", "~", 1)
@@ -149,7 +149,7 @@ def inches(quantity: Quantity, unit: str, inch_unit: str) -> tuple[str, ...]:
     if not inch_unit or inch_unit == unit:
         return ()
     shown = spread(quantity, inch_unit)
-    return (with_unit(held(number(shown)), inch_unit),) if shown.unit == inch_unit else ()
+    return (number_with_unit(quantity, inch_unit),) if shown.unit == inch_unit else ()
 
 
 def _repeats(finding: Finding) -> tuple[str, ...]:
@@ -169,7 +169,7 @@ def finding_words(finding: Finding | None, attribute: Attribute) -> Printed:
         mark = "~" if finding.state is State.ESTIMATE else ""
         return Printed(mark + word) if word else Printed(State.NOT_MEASURED.value, is_state=True)
     beneath = _repeats(finding) + foot(finding.contact_pressure_kpa)
-    main = number_of_finding(finding, shown)
+    main = number_of_finding(finding, finding.quantity, shown)
     if finding.state is State.ESTIMATE:
         return Printed(main, ("estimate", *beneath))
     if finding.low is not None:
@@ -186,14 +186,8 @@ def figure_words(figure: Figure | None) -> Printed:
     beneath = inches(figure.quantity, figure.kind.unit, figure.kind.inch_unit)
     mark = "~" if figure.estimate else ""
     note = ("rests on an estimate",) if figure.estimate else ()
-    main = with_unit(held(mark + number(shown)), shown.unit)
+    main = mark + number_with_unit(figure.quantity, shown.unit)
     return Printed(main, beneath + note + foot(figure.contact_pressure_kpa))
-
-
-def unit_note(unit: str, inch_unit: str) -> str:
-    """Return "mm, in" for a row's label; "" when it has no unit."""
-    marks = [symbol(u) for u in (unit, inch_unit) if u]
-    return ", ".join(dict.fromkeys(mark for mark in marks if mark))
 
 
 def is_claim(attribute: Attribute) -> bool:
