@@ -82,14 +82,16 @@ class SqlShelf:
         with self._session.writing() as connection:
             changes.save_row(connection, tables.instrument, {"id": row.pop("id")}, row, self._now())
 
-    def add_reading(self, reading: Reading) -> None:
-        """Put a reading on the shelf for good.
+    def add_reading(self, reading: Reading, place: Place | None = None) -> None:
+        """Put a reading on the shelf for good, and where the bench goes on, both or neither.
 
         Raises EntryRefused when the reading it supersedes has been superseded already.
         """
         row = rows.reading_row(reading)
         with self._session.writing() as connection:
             connection.execute(_ADD_READING, row)
+            if place is not None:
+                places.save(connection, place)
 
     def readings(self, lineup_id: str) -> list[Reading]:
         """Return every reading of a line-up, superseded ones too, in the order they came in."""

@@ -138,29 +138,27 @@ class Teardown:
         last = self._last_standing()
         if last is None:
             raise EntryRefused("There is nothing to scratch.", "")
-        self._add(
-            replace(
-                last,
-                id=new_id(),
-                at=self._clock.now(),
-                session_s=self._session(),
-                source=Source.TYPED,
-                state=State.NOT_MEASURED,
-                text="scratched",
-                said=None,
-                word=None,
-                si_value=None,
-                si_low=None,
-                si_high=None,
-                si_unit="",
-                raw=None,
-                reason="scratched at the bench",
-                supersedes=last.id,
-                withdrawn=True,
-            )
+        withdrawal = replace(
+            last,
+            id=new_id(),
+            at=self._clock.now(),
+            session_s=self._session(),
+            source=Source.TYPED,
+            state=State.NOT_MEASURED,
+            text="scratched",
+            said=None,
+            word=None,
+            si_value=None,
+            si_low=None,
+            si_high=None,
+            si_unit="",
+            raw=None,
+            reason="scratched at the bench",
+            supersedes=last.id,
+            withdrawn=True,
         )
+        self._add(withdrawal, Slot(last.attribute, last.specimen_id))
         self._last = f"Scratched: {told(last, self.lineup, self.sequence)}"
-        self._move(Slot(last.attribute, last.specimen_id))
         return self._last
 
     def put_back(self) -> Accepted:
@@ -231,7 +229,6 @@ class Teardown:
 
     def go_to(self, attribute: str, specimen_id: str) -> None:
         """Go to one slot, at whatever station it is asked."""
-        self.place = replace(self.place, station=self.sequence.attribute(attribute).station)
         self._move(Slot(attribute, specimen_id))
 
     def switch_round(self) -> None:
@@ -305,18 +302,20 @@ class Teardown:
         return self._keep_and_go_on(with_si(reading))
 
     def _keep_and_go_on(self, reading: Reading) -> Accepted:
-        self._add(reading)
         slot = Slot(reading.attribute, reading.specimen_id)
-        attribute = self.sequence.attribute(reading.attribute)
+        taken = by_slot([*self._readings, reading])
+        following: Slot | None = slot
+        if is_answered(self.sequence.attribute(reading.attribute), taken.get(slot, [])):
+            following = next_open(self._round(), slot, self.sequence, taken) or slot
+        self._add(reading, following)
         self._last = told(reading, self.lineup, self.sequence)
-        if is_answered(attribute, self._taken.get(slot, [])):
-            self._move(next_open(self._round(), slot, self.sequence, self._taken) or slot)
-        else:
-            self._move(slot)
         return Accepted(reading, self._last)
 
-    def _add(self, reading: Reading) -> None:
-        self._shelf.add_reading(reading)
+    def _add(self, reading: Reading, following: Slot) -> None:
+        """Store a reading together with where the bench goes on, so that a cut splits neither."""
+        place = self._place_at(following)
+        self._shelf.add_reading(reading, place)
+        self.place = place
         self._readings.append(reading)
         self._taken = by_slot(self._readings)
 
@@ -344,13 +343,17 @@ class Teardown:
         )
 
     def _move(self, slot: Slot | None) -> None:
-        self.place = replace(
+        self.place = self._place_at(slot)
+        self._shelf.save_place(self.place)
+
+    def _place_at(self, slot: Slot | None) -> Place:
+        return replace(
             self.place,
+            station=self.sequence.attribute(slot.attribute).station if slot else self.place.station,
             attribute=slot.attribute if slot else "",
             specimen_id=slot.specimen_id if slot else "",
             half_typed="",
         )
-        self._shelf.save_place(self.place)
 
     def _first_place(self) -> Place:
         station = self.sequence.stations[0].key
