@@ -13,6 +13,9 @@ from benchlog.instruments.steady import SteadyRule
 from benchlog.instruments.template import MASS_UNITS
 
 BAUDS = (300, 600, 1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200)
+"""Speeds to choose from; any other may be typed."""
+
+FASTEST_BAUD = 4_000_000
 
 
 class Flow(StrEnum):
@@ -58,7 +61,7 @@ class PortSettings:
         """Raise ScaleFault naming the first setting that cannot stand."""
         wrong = (
             (not self.path.strip(), "No port is chosen.", "Pick one or type its path."),
-            (self.baud <= 0, f"{self.baud} is not a speed.", "9600 is usual."),
+            (not 0 < self.baud <= FASTEST_BAUD, f"{self.baud} is not a speed.", "9600 is usual."),
             (self.bytesize not in (5, 6, 7, 8), f"{self.bytesize} data bits do not exist.", ""),
             (self.parity not in tuple("NEOMS"), f"'{self.parity}' is not a parity.", "N is usual."),
             (self.stopbits not in (1, 1.5, 2), f"{self.stopbits} stop bits do not exist.", ""),

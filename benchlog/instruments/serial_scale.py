@@ -123,7 +123,7 @@ class SerialScale:
                 if data:
                     data += port.read(min(port.in_waiting, MOST_BYTES))
             except PORT_ERRORS as error:
-                return f"{self._settings.path}: {_reason(error)}"
+                return f"{self._settings.path} went away ({_reason(error)})"
             # Outside the net: a fault of the listener is not a fault of the port.
             listening.feed(data, self._clock.seconds())
         return ""
@@ -183,14 +183,24 @@ def open_port(settings: PortSettings) -> serial.Serial:
     )
 
 
+def _number(error: BaseException | None) -> int | None:
+    """Find the system's error number, which the port's library may have wrapped."""
+    while error is not None:
+        number = getattr(error, "errno", None) or next(iter(error.args), None)
+        if isinstance(number, int):
+            return number
+        error = error.__context__
+    return None
+
+
 def _reason(error: Exception) -> str:
-    number = getattr(error, "errno", None)
-    return os.strerror(number).lower() if isinstance(number, int) else "no longer answers"
+    number = _number(error)
+    return "no answer" if number is None else os.strerror(number).lower()
 
 
 def _fault(path: str, error: Exception) -> ScaleFault:
     """Say why a port cannot be opened, and what to do about it."""
-    number = getattr(error, "errno", None)
+    number = _number(error)
     typed = "Typing the weight always works too."
     if number == errno.ENOENT:
         what, do = f"There is no port {path}.", "Plug the scale in, or pick another port."

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -45,12 +47,14 @@ def test_longest_line_passes_whole():
 ALPHABET = st.sampled_from([b"\r", b"\n", b"\x02", b"\x03", b"\0", b"4", b"g", b"z" * 60])
 
 
-@given(pieces=st.lists(ALPHABET, max_size=40), cuts=st.lists(st.integers(0, 400)), mid=st.booleans())
+@given(
+    pieces=st.lists(ALPHABET, max_size=40), cuts=st.lists(st.integers(0, 400)), mid=st.booleans()
+)
 def test_splitting_changes_nothing(pieces, cuts, mid):
     data = b"".join(pieces)
     whole = Lines(mid_stream=mid).feed(data)
     edges = sorted({0, len(data), *(min(cut, len(data)) for cut in cuts)})
     split = Lines(mid_stream=mid)
-    got = [line for a, b in zip(edges, edges[1:], strict=False) for line in split.feed(data[a:b])]
+    got = [line for a, b in pairwise(edges) for line in split.feed(data[a:b])]
     assert got == whole
     assert all(0 < len(line) <= LONGEST_LINE + 1 for line in got)

@@ -25,6 +25,7 @@ def test_usual_settings_stand():
     [
         ({"path": " "}, "No port is chosen"),
         ({"baud": 0}, "0 is not a speed"),
+        ({"baud": 2**40}, "is not a speed"),
         ({"bytesize": 9}, "9 data bits"),
         ({"parity": "X"}, "'X' is not a parity"),
         ({"stopbits": 3}, "3 stop bits"),

@@ -8,6 +8,7 @@ import random
 import select
 import subprocess
 import sys
+import termios
 import threading
 import time
 from collections.abc import Iterator
@@ -15,14 +16,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+import serial
 
 from benchlog.errors import OurFault, ScaleFault
 from benchlog.instruments import serial_scale
 from benchlog.instruments.port_settings import PortSettings, Sending
 from benchlog.instruments.serial_scale import SerialScale
 from benchlog.tasks.ports import Capture, ScaleState, Weight
-
-pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="no pseudo-terminals")
 
 ZERO, LOAD, LESS = b"ST,GS,+00000.0  g\r\n", b"ST,GS,+00287.4  g\r\n", b"ST,GS,+00031.0  g\r\n"
 MOVING = b"US,GS,+00150.0  g\r\n"
@@ -152,6 +152,30 @@ def test_unplugging_is_told_and_mended(cable, scale_on, heard):
     states = [state for state, _ in heard.states]
     assert states == [ScaleState.CONNECTED, ScaleState.LOST, ScaleState.CONNECTED]
     assert str(cable.path) in heard.states[1][1]
+
+
+def test_search_goes_on_until_found(monkeypatch, cable, scale_on, heard):
+    failures = []
+
+    def open_port(settings: PortSettings) -> serial.Serial:
+        try:
+            return really_open(settings)
+        except serial.SerialException as error:
+            with heard.change:
+                failures.append(error)
+                heard.change.notify_all()
+            raise
+
+    really_open = serial_scale.open_port
+    monkeypatch.setattr(serial_scale, "open_port", open_port)
+    monkeypatch.setattr(serial_scale, "TRY_AGAIN_S", 0.01)
+    scale_on().start(heard)
+    cable.unplug()
+    heard.wait(lambda: len(failures) >= 3, "three vain attempts")
+    cable.plug()
+    heard.wait_state(ScaleState.CONNECTED)
+    states = [state for state, _ in heard.states]
+    assert states == [ScaleState.CONNECTED, ScaleState.LOST, ScaleState.CONNECTED]
 
 
 def test_half_line_before_unplugging_is_forgotten(cable, scale_on, heard):
@@ -286,20 +310,31 @@ def test_missing_port_says_what_to_do(tmp_path, heard):
 def test_plain_file_is_no_port(tmp_path, heard):
     (tmp_path / "notes.txt").write_text("ST,GS,+00287.4  g\n")
     scale = SerialScale(PortSettings(str(tmp_path / "notes.txt")), WallClock())
-    with pytest.raises(ScaleFault, match="cannot be opened|not a serial port"):
+    with pytest.raises(ScaleFault, match="is not a serial port"):
         scale.start(heard)
 
 
 @pytest.mark.parametrize(
-    ("number", "words"),
-    [(errno.EACCES, "dialout"), (errno.EBUSY, "Another program"), (errno.EIO, "handbook")],
+    ("error", "words"),
+    [
+        (PermissionError(errno.EACCES, "denied"), "dialout"),
+        (OSError(errno.EBUSY, "busy"), "Another program"),
+        (OSError(errno.EIO, "error"), "handbook"),
+        (termios.error(errno.EINVAL, "invalid"), "handbook"),
+        (serial.SerialException("wordless"), "no answer"),
+    ],
 )
-def test_refusal_is_put_in_plain_words(monkeypatch, scale_on, heard, number, words):
+def test_refusal_is_put_in_plain_words(monkeypatch, scale_on, heard, error, words):
     """An administrator is refused nothing, so the refusal itself is what is handed in here."""
 
     def refuse(settings: PortSettings) -> None:
-        raise OSError(number, os.strerror(number))
+        raise error
 
     monkeypatch.setattr(serial_scale, "open_port", refuse)
     with pytest.raises(ScaleFault, match=words):
         scale_on().start(heard)
+
+
+def test_path_with_a_nul_is_refused(heard):
+    with pytest.raises(ScaleFault, match="cannot be opened"):
+        SerialScale(PortSettings("/dev/\0tty"), WallClock()).start(heard)
