@@ -81,6 +81,14 @@ def run(wanted: argparse.Namespace) -> int:
         log.warning("%s", fault)
         print(f"benchlog: {fault.what}\n          {fault.do}".rstrip(), file=sys.stderr)
         return 1
+    except Exception:
+        log.exception("a fault of this program in '%s'", wanted.command)
+        print(
+            "benchlog: a fault of this program; nothing that was recorded is lost.\n"
+            f"          What happened stands in {log_file()}",
+            file=sys.stderr,
+        )
+        return 2
 
 
 def rehearse(wanted: argparse.Namespace) -> int:

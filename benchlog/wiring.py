@@ -41,7 +41,7 @@ def open_workshop(folder: Path, *, read_only: bool = False) -> Workshop:
 
 def sheet_writer() -> SheetWriter:
     """Return the writer of the viewers' sheet."""
-    from benchlog.sheet import PdfSheet  # noqa: PLC0415 - ReportLab is slow to import
+    from benchlog.sheet.pdf_sheet import PdfSheet  # noqa: PLC0415 - ReportLab is slow to import
 
     return PdfSheet()
 

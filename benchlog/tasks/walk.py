@@ -36,7 +36,8 @@ class Teardown:
         self._readings = shelf.readings(lineup_id)
         self._taken = by_slot(self._readings)
         self._last = ""
-        self.place = shelf.place(lineup_id) or self._first_place()
+        self._kept = shelf.place(lineup_id)
+        self.place = self._kept or self._first_place()
         self._mend_place()
 
     # --- looking -------------------------------------------------------------------------
@@ -233,16 +234,14 @@ class Teardown:
 
     def switch_round(self) -> None:
         """Turn the round: one attribute over all specimens, or one specimen at a time."""
-        self.place = replace(self.place, by_specimen=not self.place.by_specimen)
-        self._shelf.save_place(self.place)
+        self._stand(replace(self.place, by_specimen=not self.place.by_specimen))
 
     def say_yes(self) -> None:
         """The deliberate yes of a one-way station: it is done, and what is lost is lost."""
         if self.yes_wanted:
-            self.place = replace(self.place, passed=(*self.place.passed, self.place.station))
-            label = self.sequence.station(self.place.station).label
-            self.flag(f"{label}: done")
-            self._shelf.save_place(self.place)
+            station = self.sequence.station(self.place.station)
+            self._stand(replace(self.place, passed=(*self.place.passed, station.key)))
+            self.flag(f"{station.label}: done")
         if self.slot is None:
             self.next_station()
 
@@ -252,14 +251,11 @@ class Teardown:
         if instrument_id not in kinds:
             raise PlanRefused("That instrument is not on the shelf.", "Add it to the shelf first.")
         tools = dict(self.place.tools) | {kinds[instrument_id]: instrument_id}
-        self.place = replace(self.place, tools=tuple(sorted(tools.items())))
-        self._shelf.save_place(self.place)
+        self._stand(replace(self.place, tools=tuple(sorted(tools.items()))))
 
     def keep_half_typed(self, text: str) -> None:
         """Keep what is being typed, so that it survives a crash."""
-        if text != self.place.half_typed:
-            self.place = replace(self.place, half_typed=text)
-            self._shelf.save_place(self.place)
+        self._stand(replace(self.place, half_typed=text))
 
     def reload(self) -> None:
         """Read the line-up and its readings again after another task changed them."""
@@ -304,7 +300,7 @@ class Teardown:
     def _keep_and_go_on(self, reading: Reading) -> Accepted:
         slot = Slot(reading.attribute, reading.specimen_id)
         taken = by_slot([*self._readings, reading])
-        following: Slot | None = slot
+        following = slot
         if is_answered(self.sequence.attribute(reading.attribute), taken.get(slot, [])):
             following = next_open(self._round(), slot, self.sequence, taken) or slot
         self._add(reading, following)
@@ -315,7 +311,7 @@ class Teardown:
         """Store a reading together with where the bench goes on, so that a cut splits neither."""
         place = self._place_at(following)
         self._shelf.add_reading(reading, place)
-        self.place = place
+        self.place = self._kept = place
         self._readings.append(reading)
         self._taken = by_slot(self._readings)
 
@@ -343,8 +339,13 @@ class Teardown:
         )
 
     def _move(self, slot: Slot | None) -> None:
-        self.place = self._place_at(slot)
-        self._shelf.save_place(self.place)
+        self._stand(self._place_at(slot))
+
+    def _stand(self, place: Place) -> None:
+        """Stand there, on the shelf as here; standing still costs nothing."""
+        if place != self._kept:
+            self._shelf.save_place(place)
+        self.place = self._kept = place
 
     def _place_at(self, slot: Slot | None) -> Place:
         return replace(
