@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from benchlog.errors import BenchlogError
 from benchlog.measure.finding import Finding
+from benchlog.measure.quantities import value_in
 from benchlog.measure.state import State
 from benchlog.measure.units import Quantity, registry
 from benchlog.trade.specimen import Specimen
@@ -68,7 +69,7 @@ class Inputs:
     def above_zero(self, key: str) -> Quantity:
         """Return a number that must be above zero; raises CannotWork otherwise."""
         quantity = self.quantity(key)
-        if quantity.magnitude <= 0:
+        if best(quantity) <= 0:
             raise CannotWork(f"The {INPUT_WORDS[key]} is not above zero; read it again.")
         return quantity
 
@@ -84,3 +85,8 @@ class Inputs:
         """Return the state of an input; nobody looked when nothing was recorded."""
         finding = self.findings.get(key)
         return State.NOT_MEASURED if finding is None else finding.state
+
+
+def best(quantity: Quantity) -> float:
+    """Return the best value in the quantity's own unit; numbers with uncertainty have no order."""
+    return value_in(quantity, str(quantity.units))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from benchlog.derive.figure import FigureKind
-from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.derive.inputs import CannotWork, Inputs, best
 from benchlog.measure.units import Quantity
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
@@ -96,13 +96,13 @@ def _exposed_width(inputs: Inputs) -> Quantity:
 def _between_caps(inputs: Inputs) -> Quantity:
     """Full width less what both end caps hide."""
     width, hidden = inputs.above_zero("media_width"), inputs.quantity("media_hidden")
-    if hidden.magnitude < 0:
+    if best(hidden) < 0:
         raise CannotWork("The width hidden by the end caps is below zero; read it again.")
-    if hidden >= width:
+    between: Quantity = width - hidden
+    if best(between) <= 0:
         raise CannotWork(
             "The end caps would hide the whole width of the strip; read both widths again."
         )
-    between: Quantity = width - hidden
     return between
 
 
