@@ -47,7 +47,15 @@ class AskAgain(WorldError):
 
 
 class PlanRefused(WorldError):
-    """A line-up, specimen or rule that cannot stand."""
+    """A line-up, specimen or rule that cannot stand.
+
+    `field` names the field at fault and `specimen_id` whose it is; "" where none is to blame.
+    """
+
+    def __init__(self, what: str, do: str = "", *, field: str = "", specimen_id: str = "") -> None:
+        super().__init__(what, do)
+        self.field = field
+        self.specimen_id = specimen_id
 
 
 class ShelfFault(WorldError):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Callable
 from collections.abc import Sequence as Many
 from dataclasses import replace
 
@@ -94,43 +95,69 @@ def new_lineup(
 def check_lineup(lineup: Lineup) -> None:
     """Raise PlanRefused where a line-up cannot stand: the first thing wrong, in plain words."""
     if not lineup.name.strip():
-        raise PlanRefused("The line-up has no name.", "Type a name for it.")
+        raise PlanRefused("The line-up has no name.", "Type a name for it.", field="name")
     if not 1 <= len(lineup.specimens) <= MOST_SPECIMENS:
         raise PlanRefused(
             f"A line-up holds one to {MOST_SPECIMENS} specimens.", "Add or remove some."
         )
     for specimen in lineup.specimens:
-        if not specimen.nickname.strip():
-            raise PlanRefused("A specimen has no nickname.", "Give it a short one to say aloud.")
-        if specimen.price is not None and specimen.price < 0:
+        _check_specimen(specimen)
+    _check_apart(lineup.specimens, "nickname", lambda s: s.nickname.strip().casefold())
+    _check_apart(lineup.specimens, "shape", lambda s: s.shape.value)
+
+
+def _check_specimen(specimen: Specimen) -> None:
+    if not specimen.nickname.strip():
+        raise PlanRefused(
+            "A specimen has no nickname.",
+            "Give it a short one to say aloud.",
+            field="nickname",
+            specimen_id=specimen.id,
+        )
+    if specimen.price is not None and specimen.price < 0:
+        raise PlanRefused(
+            f"The price of {specimen.nickname} is below zero.",
+            "Type what was paid.",
+            field="price",
+            specimen_id=specimen.id,
+        )
+
+
+def _check_apart(specimens: Many[Specimen], field: str, mark_of: Callable[[Specimen], str]) -> None:
+    seen: set[str] = set()
+    for specimen in specimens:
+        mark = mark_of(specimen)
+        if mark in seen:
             raise PlanRefused(
-                f"The price of {specimen.nickname} is below zero.", "Type what was paid."
+                f"Two specimens share the {field} '{mark}'.",
+                f"Give each its own {field}: it tells them apart on trays and on the sheet.",
+                field=field,
+                specimen_id=specimen.id,
             )
-    for what, marks in (
-        ("nickname", [s.nickname.strip().casefold() for s in lineup.specimens]),
-        ("shape", [s.shape.value for s in lineup.specimens]),
-    ):
-        twice = {mark for mark in marks if marks.count(mark) > 1}
-        if twice:
-            raise PlanRefused(
-                f"Two specimens share the {what} '{min(twice)}'.",
-                f"Give each its own {what}: it tells them apart on trays and on the sheet.",
-            )
+        seen.add(mark)
 
 
 def save_plan(shelf: Shelf, lineup: Lineup) -> None:
     """Check a line-up and put it on the shelf.
 
-    Raises PlanRefused where it cannot stand, and when a specimen with readings was taken out.
+    Raises PlanRefused where it cannot stand, when a specimen with readings was taken out, and
+    when the kind of filter was changed after the first reading.
     """
     check_lineup(lineup)
     kept = {s.id for s in lineup.specimens}
     if any(brief.id == lineup.id for brief in shelf.lineups()):
         read = {r.specimen_id for r in shelf.readings(lineup.id)}
-        for specimen in shelf.lineup(lineup.id).specimens:
+        before = shelf.lineup(lineup.id)
+        for specimen in before.specimens:
             if specimen.id in read - kept:
                 raise PlanRefused(
                     f"{specimen.nickname} has readings and cannot be taken out.",
                     "Readings are never deleted; leave it in the line-up.",
                 )
+        if read and before.sequence != lineup.sequence:
+            raise PlanRefused(
+                "The kind of filter stays as it was when the first reading came in.",
+                "Start another line-up for the other kind.",
+                field="sequence",
+            )
     shelf.save_lineup(lineup)
