@@ -48,13 +48,17 @@ class Dot:
 
 @dataclass(frozen=True)
 class Panel:
-    """All that one panel shows; `meaningful` is the width of the band, None for no band."""
+    """All that one panel shows; `meaningful` is the width of the band, None for no band.
+
+    `note` stands under the label and says what keeps the dots from being compared.
+    """
 
     label: str
     unit: str
     dots: tuple[Dot, ...]
     judged: Judged
     meaningful: float | None = None
+    note: str = ""
 
     @property
     def numbers(self) -> list[Spread]:
@@ -93,7 +97,8 @@ class DotPlot(Drawn):
         self._panel = panel
         unit = symbol(panel.unit)
         head = f"{panel.label}, {unit}" if unit else panel.label
-        self._head = lines_in(head, BOLD, SMALL, width, 2)
+        self._head = lines_in(head, BOLD, SMALL, width, 1 if panel.note else 2)
+        self._note = lines_in(panel.note, FACE, SMALL, width, 1)
         super().__init__(width, 2 * HEAD_LEADING + len(panel.dots) * ROW + FOOT + 4)
 
     def _ends(self) -> tuple[float, float, int]:
@@ -105,8 +110,9 @@ class DotPlot(Drawn):
         """Draw head, band, axis, then one row per specimen."""
         canvas = self.canv
         top = self.height - 2 * HEAD_LEADING
-        first = self.height - 8 - (2 - len(self._head)) * HEAD_LEADING
-        draw_lines(canvas, self._head, 0, first, font=BOLD, leading=HEAD_LEADING)
+        first = self.height - 8 - (2 - len(self._head) - len(self._note)) * HEAD_LEADING
+        below = draw_lines(canvas, self._head, 0, first, font=BOLD, leading=HEAD_LEADING)
+        draw_lines(canvas, self._note, 0, below, colour=MUTED)
         low, high, decimals = self._ends()
         beside = max(width_of(dot.text) for dot in self._panel.dots) + 6
         left, right = TAG, max(TAG + 40.0, self.width - beside)

@@ -10,12 +10,21 @@ from reportlab.platypus import Flowable, Paragraph, Spacer, Table
 
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import Tag
-from benchlog.sheet.text import markup, one_line, para, shortened
-from benchlog.sheet.typography import ACCENT, BAND, FACE, HAIRLINE, SMALL, STYLES
+from benchlog.sheet.text import lines_in, markup, one_line, para, shortened
+from benchlog.sheet.typography import (
+    ACCENT,
+    BAND,
+    BODY,
+    BOLD,
+    FACE,
+    HAIRLINE,
+    SMALL,
+    STYLES,
+)
 from benchlog.trade.specimen import Specimen
 
-LONGEST_IN_CELL = 260
-"""Characters a table cell holds; longer words of the reviewer's are printed in full below it."""
+SPARE = 8.0
+"""Points kept free at the right of every cell."""
 
 
 class Heading(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
@@ -46,6 +55,8 @@ class Bar(Drawn):
 
     def __init__(self) -> None:
         super().__init__(30, 9)
+        self.spaceBefore = 30
+        self.keepWithNext = 1
 
     def draw(self) -> None:
         """Draw the bar."""
@@ -76,7 +87,7 @@ def table(
         ("FONT", (0, 0), (-1, -1), FACE, SMALL),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 8),
+        ("RIGHTPADDING", (0, 0), (-1, -1), SPARE),
         ("TOPPADDING", (0, 0), (-1, -1), 4),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
         ("LINEBELOW", (0, 0), (-1, -1), 0.5, HAIRLINE),
@@ -84,20 +95,32 @@ def table(
     ]
     if head:
         style.append(("LINEBELOW", (0, 0), (-1, 0), 1.0, ACCENT))
-    cells = [[_cell(cell, "head" if head and i == 0 else "cell") for cell in row]
-             for i, row in enumerate(rows)]  # fmt: skip
+    cells = [
+        [
+            _cell(cell, "head" if head and i == 0 else "cell", width)
+            for cell, width in zip(row, widths, strict=True)
+        ]
+        for i, row in enumerate(rows)
+    ]
     return Table(
         cells, colWidths=list(widths), repeatRows=1 if head else 0, style=style, hAlign="LEFT"
     )
 
 
-def _cell(cell: Cell, style: str) -> Flowable | list[Flowable]:
-    return para(shortened(cell, LONGEST_IN_CELL), style) if isinstance(cell, str) else cell
+def longest_in(width: float) -> int:
+    """Return how many characters a cell of that width holds without towering over its row."""
+    return max(60, int(width * 1.7))
 
 
-def specimen_head(specimen: Specimen, width: float) -> Table:
-    """Return a specimen's tag and nickname side by side, for a column's head."""
-    name = para(shortened(specimen.nickname or "no nickname", 60), "label")
+def _cell(cell: Cell, style: str, width: float) -> Flowable | list[Flowable]:
+    return para(shortened(cell, longest_in(width)), style) if isinstance(cell, str) else cell
+
+
+def specimen_head(specimen: Specimen, width: float, most: int = 2) -> Table:
+    """Return a specimen's tag and nickname, in at most `most` lines, for a column's head."""
+    room = max(20.0, width - SPARE - 15)
+    lines = lines_in(specimen.nickname or "no nickname", BOLD, BODY, room, most)
+    name = para("\n".join(lines), "label")
     style = [
         ("FONT", (0, 0), (-1, -1), FACE, SMALL),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -106,13 +129,13 @@ def specimen_head(specimen: Specimen, width: float) -> Table:
         ("TOPPADDING", (0, 0), (-1, -1), 0),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
     ]
-    return Table([[Tag(specimen, 4.2), name]], colWidths=[14, max(20, width - 22)], style=style,
+    return Table([[Tag(specimen, 4.2), name]], colWidths=[14, room + 1], style=style,
                  hAlign="LEFT")  # fmt: skip
 
 
-def columns(content: float, first: float, count: int, widest: float = 132.0) -> list[float]:
-    """Return widths for a label column and `count` equal ones that stay readable."""
-    each = min((content - first) / max(1, count), widest)
+def columns(content: float, first: float, count: int) -> list[float]:
+    """Return widths for a label column and `count` equal ones that the eye can still follow."""
+    each = min((content - first) / max(1, count), 260.0 if count < 3 else 132.0)
     return [first, *([each] * count)]
 
 

@@ -41,6 +41,7 @@ from benchlog.trade.specimen import Specimen
 LABELS = 118.0
 GAP = 12.0
 WIDEST = 140.0
+TALLEST_PICTURE = 100.0
 TALLEST_ROW = 38.0
 LOWEST_ROW = 25.0
 KEY_HEIGHT = 98.0
@@ -102,53 +103,41 @@ class FrontPage(Drawn):
 
     def _specimens(self, top: float) -> float:
         specimens = self._record.lineup.specimens
-        picture = min(self._grid.inner * 0.75, 96.0)
-        texts = [self._identity(specimen) for specimen in specimens]
-        deepest = max((len(names) * 12.5 + len(rest) * 10.5 for names, rest in texts), default=0)
-        for index, specimen in enumerate(specimens):
-            self._specimen(specimen, texts[index], self._grid.x(index), top, picture)
-        self._what_columns_say(top - picture)
-        return top - picture - 14 - deepest - 4
-
-    def _identity(self, specimen: Specimen) -> tuple[list[str], list[str]]:
         inner = self._grid.inner
-        heads = lines_in(specimen.nickname or "no nickname", BOLD, 10, inner - 14, 2)
-        rest: list[str] = []
-        count = cut_of_same(self._record, specimen)
-        for text, most in (
-            (specimen.maker or "maker not recorded", 2),
-            (specimen.part_number or "no part number", 2),
-            (f"lot {specimen.lot}" if specimen.lot else "lot not recorded", 2),
-            (specimen.paid.value, 2),
-            (f"n = {count}", 1),
-        ):
-            rest += lines_in(text, FACE, SMALL, inner, most)
-        return heads, rest
-
-    def _specimen(
-        self,
-        specimen: Specimen,
-        text: tuple[list[str], list[str]],
-        x: float,
-        top: float,
-        picture: float,
-    ) -> None:
-        canvas, inner = self.canv, self._grid.inner
-        photo = self._pictures.first_of(specimen.id)
-        draw_picture(canvas, photo, x, top - picture, inner, picture, "no picture")
+        picture = min(inner * 0.75, TALLEST_PICTURE)
+        nicknames = [lines_in(s.nickname or "no nickname", BOLD, 10, inner - 14, 2)
+                     for s in specimens]  # fmt: skip
         y = top - picture - 14
-        draw_tag(canvas, specimen, x + 5, y + 3.6, 4.6)
-        heads, rest = text
-        y = draw_lines(canvas, heads, x + 14, y, font=BOLD, size=10, leading=12.5)
-        draw_lines(canvas, rest, x, y, leading=10.5)
+        for index, specimen in enumerate(specimens):
+            x = self._grid.x(index)
+            photo = self._pictures.first_of(specimen.id)
+            draw_picture(self.canv, photo, x, top - picture, inner, picture, "no picture")
+            draw_tag(self.canv, specimen, x + 5, y + 3.6, 4.6)
+            draw_lines(self.canv, nicknames[index], x + 14, y, font=BOLD, size=10, leading=12.5)
+        y -= 12.5 * max(map(len, nicknames), default=1) + 1
+        for label, words in self._identity():
+            y = self._fact(label, words, y)
+        return y + 4
 
-    def _what_columns_say(self, y: float) -> None:
-        canvas = self.canv
-        lines = lines_in(
-            "Maker, part number, lot, who paid, and how many of that part number were cut (n)",
-            FACE, SMALL, LABELS - 14, 6,
-        )  # fmt: skip
-        draw_lines(canvas, lines, 0, y - 14 - 12.5, colour=MUTED, leading=10.5)
+    def _identity(self) -> list[tuple[str, list[str]]]:
+        """Return what is said of every specimen, field by field."""
+        specimens = self._record.lineup.specimens
+        return [
+            ("Maker", [s.maker or "not recorded" for s in specimens]),
+            ("Part number", [s.part_number or "not recorded" for s in specimens]),
+            ("Lot or date code", [s.lot or "not recorded" for s in specimens]),
+            ("Who paid", [s.paid.value for s in specimens]),
+            ("Cut of this part number",
+             [f"n = {cut_of_same(self._record, s)}" for s in specimens]),
+        ]  # fmt: skip
+
+    def _fact(self, label: str, words: list[str], y: float) -> float:
+        """Draw one field of all specimens on one level; return the next field's baseline."""
+        folded = [lines_in(word, FACE, SMALL, self._grid.inner, 2) for word in words]
+        draw_fitted(self.canv, label, 0, y, LABELS - 8, colour=MUTED)
+        for index, lines in enumerate(folded):
+            draw_lines(self.canv, lines, self._grid.x(index), y, leading=10.5)
+        return y - 10.5 * max(map(len, folded), default=1) - 2
 
     def _rows(self, top: float) -> float:
         components = components_shown(self._record)
@@ -266,8 +255,10 @@ def draw_scale(
         canvas.line(at(end), y - 2.2, at(end), y + 2.2)
     if score.low is not None and score.high is not None:
         canvas.setStrokeColor(tag_colour(specimen))
-        canvas.setLineWidth(2.2)
+        canvas.setLineWidth(1.3)
         canvas.line(at(score.low), y, at(score.high), y)
+        for end in (score.low, score.high):
+            canvas.line(at(end), y - 2.4, at(end), y + 2.4)
     if score.value is not None:
-        draw_tag(canvas, specimen, at(score.value), y, 3.1)
+        draw_tag(canvas, specimen, at(score.value), y, 2.7)
     canvas.restoreState()

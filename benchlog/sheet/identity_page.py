@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import CondPageBreak, Flowable
 
-from benchlog.sheet.flow import Cell, columns, gap, section, specimen_head, table
+from benchlog.sheet.flow import Cell, columns, section, specimen_head, table
 from benchlog.sheet.text import para
 from benchlog.sheet.typography import Page
 from benchlog.sheet.words import cut_of_same, finding_words, is_claim, price_of, who_paid
 from benchlog.tasks.record import Record
 from benchlog.trade.specimen import Specimen
+
+ROOM_FOR_CLAIMS = 180.0
 
 LEAD = (
     "A filter is known by its part number, its lot and its origin together. What the box says, "
@@ -43,7 +45,7 @@ def _identity(record: Record, page: Page) -> Flowable:
     specimens = record.lineup.specimens
     widths = columns(page.content, 96, len(specimens))
     rows: list[list[Cell]] = [
-        ["", *(specimen_head(s, w) for s, w in zip(specimens, widths[1:], strict=True))]
+        ["", *(specimen_head(s, w, 8) for s, w in zip(specimens, widths[1:], strict=True))]
     ]
     fields = [_fields(record, s) for s in specimens]
     for index, (label, _) in enumerate(fields[0] if fields else []):
@@ -66,7 +68,7 @@ def _claims(record: Record, page: Page) -> list[Flowable]:
                  for s in specimens]  # fmt: skip
         rows.append([para(attribute.label, "label"), *(cell.main for cell in cells)])
     opening = section("Makers’ claims, not tested here", CLAIMS_LEAD)
-    return [gap(20), *opening, table(rows, widths)]
+    return [CondPageBreak(ROOM_FOR_CLAIMS), *opening, table(rows, widths)]
 
 
 def _is_shown(record: Record, key: str) -> bool:

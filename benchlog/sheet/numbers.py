@@ -12,9 +12,6 @@ from benchlog.measure.quantities import uncertainty_in, value_in
 from benchlog.measure.rounding import COVERAGE, NO_BREAK, rounded, unbroken, with_uncertainty
 from benchlog.measure.units import Quantity, unit_symbol
 
-WHOLE_AT_MOST = 16
-"""Characters of a number that never break across lines; wider ones may, between their parts."""
-
 PLURAL = {"turn": "turns"}
 
 
@@ -62,11 +59,6 @@ def symbol(unit: str) -> str:
 
 
 def number_with_unit(quantity: Quantity, unit: str) -> str:
-    """Return "76.21 ± 0.04 mm"; a number that is likely to fit a column never breaks inside."""
-    said = with_uncertainty(quantity, unit)
-    number_text, _, mark = said.rpartition(" ")
-    if not number_text:
-        return said
-    held = unbroken(number_text) if len(number_text) <= WHOLE_AT_MOST else number_text
-    joint = NO_BREAK if len(said) <= WHOLE_AT_MOST else " "
-    return f"{held}{joint}{mark}"
+    """Return "76.21 ± 0.04 mm", which a narrow column may break before the ± and nowhere else."""
+    value, _, half = with_uncertainty(quantity, unit).partition(" ± ")
+    return unbroken(value) + (f" ±{NO_BREAK}{unbroken(half)}" if half else "")

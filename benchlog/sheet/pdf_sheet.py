@@ -8,11 +8,10 @@ import tempfile
 from pathlib import Path
 from typing import BinaryIO
 
-from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate, PageBreak
+from reportlab.platypus import CondPageBreak, Flowable, NextPageTemplate
 
 from benchlog.errors import PublishRefused
 from benchlog.sheet.cautions_page import cautions_page
-from benchlog.sheet.flow import gap
 from benchlog.sheet.front_page import FrontPage
 from benchlog.sheet.identity_page import identity_page
 from benchlog.sheet.layout import SheetDocument
@@ -27,8 +26,8 @@ from benchlog.tasks.record import Record
 
 STEPS_BESIDE_PICTURES = 2
 
-CAUTIONS_ROOM = 330.0
-"""Points that the cautions want on a page; with less they begin a new one."""
+ROOM_TO_BEGIN = 300.0
+"""Points that a section wants on a page; with less it begins on the next one."""
 
 
 class PdfSheet:
@@ -89,19 +88,19 @@ def _build(
 
 
 def _story(record: Record, page: Page, pictures: Pictures) -> list[Flowable]:
-    """Return the whole sheet in order; each section begins on a page of its own."""
+    """Return the whole sheet in order; a section begins where a good part of it has room."""
     sections = [
         identity_page(record, page),
         values_pages(record, page),
         photos_pages(record, page, pictures),
         verdict_pages(record, page),
         method_page(record, page),
+        cautions_page(record, page),
     ]
     story: list[Flowable] = [NextPageTemplate("text"), FrontPage(record, page, pictures)]
     for parts in sections:
-        if parts:
-            story += [PageBreak(), *parts]
-    return [*story, gap(24), CondPageBreak(CAUTIONS_ROOM), *cautions_page(record, page)]
+        story += [CondPageBreak(ROOM_TO_BEGIN), *parts] if parts else []
+    return story
 
 
 def _cannot_write(path: Path, error: OSError) -> PublishRefused:

@@ -58,8 +58,11 @@ def _without(record: Record, score: Score | None, words: str) -> str:
     return f"{words}; without {', '.join(missing)}" if missing else words
 
 
-def _specimen_lines(record: Record, award: Award, width: float) -> Table:
+def _specimen_lines(record: Record, award: Award, width: float) -> Flowable:
     scores = {s.specimen_id: s for s in record.verdict.scores if s.component is award.component}
+    said = {_score_words(record, scores.get(s.id)) for s in record.lineup.specimens}
+    if len(said) == 1:
+        return para(said.pop(), "gutter", "Every specimen")
     rows = [
         [Tag(s, 3.8), para(shortened(s.nickname, 50), "cell"),
          para(shortened(_score_words(record, scores.get(s.id)), 600), "cell")]
