@@ -134,7 +134,7 @@ class _Entry:
         match = _ONE.fullmatch(self.rest)
         if match and match["unit"] and not re.search(r"(?:^\W*|\s)\d", match["unit"]):
             what = f"'{match['unit'].strip()}' is not a unit known here."
-        elif len(re.findall(r"\d+", self.rest)) > 1:
+        elif len(re.findall(r"[\d.,/]*\d", self.rest)) > 1:
             what = f"'{typed}' holds several numbers."
         elif "<" in typed or ">" in typed:
             what = f"'{typed}' has only one end."
@@ -154,7 +154,7 @@ class _Entry:
         return Said(self.text, value, unit, low, high, self.approximate)
 
     def _is_unit(self, words: str | None) -> bool:
-        return not words or unit_said(words, self.dimension) is not None
+        return not words or unit_said(words, self.dimension, self.usual_unit) is not None
 
     def _common_unit(self, first: str | None, second: str | None) -> str:
         if first and second and self._unit(first) != self._unit(second):
@@ -167,7 +167,7 @@ class _Entry:
         """Return the registry's name for a unit as said, the usual one for none."""
         if not words:
             return self.usual_unit or self._default_unit()
-        found = unit_said(words, self.dimension)
+        found = unit_said(words, self.dimension, self.usual_unit)
         if found is None:
             raise self.not_understood()
         unit, measures = found

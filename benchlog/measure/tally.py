@@ -27,11 +27,10 @@ class Tally:
 def tally(counts: Sequence[float]) -> Tally:
     """Return what one or more counts come to.
 
-    Counts that agree are exact. Counts that do not are rectangular over their spread (JCGM 100
-    4.3.7), also when a third has broken the tie: the value is then the one that more than half
-    of them gave, else the median.
+    The value is their median, which is also what more than half of them gave, if any did. Counts
+    that agree are exact; counts that do not are rectangular over their spread (JCGM 100 4.3.7),
+    also when a third has broken the tie.
     """
     low, high = min(counts), max(counts)
-    usual, times = max(((c, counts.count(c)) for c in counts), key=lambda pair: pair[1])
-    value = usual if 2 * times > len(counts) else statistics.median(counts)
+    value = float(statistics.median(counts))
     return Tally(value, of_half_width((high - low) / 2), low, high)

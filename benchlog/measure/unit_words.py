@@ -84,6 +84,13 @@ AS_FORCE = {
 }
 """A force read off a scale is said in its units of mass: "0.83 kg" on a spring."""
 
+AS_WATER = {
+    "millimeter": "millimeter_H2O",
+    "centimeter": "centimeter_H2O",
+    "inch": "inch_H2O",
+}
+"""A pressure read off a water column is said as its height: "89 mm" where mmH2O is usual."""
+
 
 def _by_word() -> dict[str, tuple[str, str]]:
     table: dict[str, tuple[str, str]] = {}
@@ -97,19 +104,25 @@ UNIT_WORDS = _by_word()
 """A unit as said, spaces single, to (registry name, dimension's word)."""
 
 
-def unit_said(words: str, asked: str = "") -> tuple[str, str] | None:
+def unit_said(words: str, asked: str = "", usual_unit: str = "") -> tuple[str, str] | None:
     """Return (registry name, dimension's word) for a unit as said, None when nobody says that.
 
     The spelling is tried as it stands, then in small letters. `asked` is the dimension wanted:
-    under "force", a unit of mass is the pull of that mass.
+    under "force", a unit of mass is the pull of that mass; under "pressure" with a water column
+    for `usual_unit`, a length is the column's height.
     """
     spelt = " ".join(words.replace("*", " ").split())
     for form in (spelt, spelt.lower(), spelt.lower().rstrip(".")):
         found = UNIT_WORDS.get(form)
         if found is not None:
-            break
-    else:
-        return None
-    if asked == "force" and found[0] in AS_FORCE:
-        return AS_FORCE[found[0]], "force"
+            return _in_context(found, asked, usual_unit)
+    return None
+
+
+def _in_context(found: tuple[str, str], asked: str, usual_unit: str) -> tuple[str, str]:
+    unit = found[0]
+    if asked == "force" and unit in AS_FORCE:
+        return AS_FORCE[unit], asked
+    if asked == "pressure" and usual_unit in AS_WATER.values() and unit in AS_WATER:
+        return AS_WATER[unit], asked
     return found

@@ -30,6 +30,7 @@ REFUSED = [
     ("5; 6", "several numbers"),
     ("8-11-14", "several numbers"),
     ("1 234", "several numbers"),
+    ("$12.99", "'$12.99' is not understood"),
     ("<5", "only one end"),
     ("5 +/- 0", "nothing after"),
     ("11-8", "not the smaller"),
@@ -47,6 +48,9 @@ REFUSED = [
     ("7 9/3", "several numbers"),
     ("٣٥", "not understood"),
     ("4 ft 14 in", "several numbers"),
+    ("4 ft -2 in", "mixes two units"),
+    ("7 9/3 to 12", "several numbers"),
+    ("5 +/- 7 9/3", "several numbers"),
     ("between 8", "not understood"),
     ("9" * 81, "too long"),
 ]
@@ -75,9 +79,20 @@ def test_wrong_dimension_names_expected(text: str) -> None:
     assert LENGTH_WANTED in caught.value.do
 
 
+def test_unknown_dimension_asks_for_a_number() -> None:
+    with pytest.raises(EntryRefused) as caught:
+        parse_entry("wide", "millimeter", "no such word")
+    assert "a number" in caught.value.do
+
+
 def test_percent_is_no_hardness() -> None:
     with pytest.raises(EntryRefused):
         parse_entry("60 %", "dimensionless", "hardness")
+
+
+def test_length_is_no_pressure_off_the_column() -> None:
+    with pytest.raises(EntryRefused):
+        parse_entry("89 mm", "pound_force_per_square_inch", "pressure")
 
 
 def test_mass_is_mass_unless_force_asked() -> None:

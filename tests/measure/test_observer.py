@@ -133,6 +133,12 @@ def test_unknown_instrument_is_our_fault(read: Read) -> None:
         Observer(()).observe("thing", "a", [read("12", instrument="gone")], "millimeter")
 
 
+def test_word_beside_a_number_is_left_out(read: Read) -> None:
+    finding = Observer(()).observe("thing", "a", [read("2.0"), read("x", word="x")], "millimeter")
+    assert seen(finding, "millimeter")[0] == 2.0
+    assert finding.word is None
+
+
 def test_superseded_and_withdrawn_do_not_count(read: Read) -> None:
     wrong, right = read("3.0"), read("2.0", supersedes="r1")
     scratched = read("9.0")
