@@ -148,6 +148,7 @@ install_locked() {
     "$VENV/bin/uv" pip sync -q --python "$PYTHON" --require-hashes "$lock"; then
     return
   fi
+  say "Going on with pip, which takes longer"
   "${pip[@]}" install --require-hashes -r "$lock" >&2
 }
 
