@@ -1,0 +1,44 @@
+"""Small buttons to the bench's dialogs: scale, instruments, keys, settings."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QWidget
+
+from benchlog.window import icons
+from benchlog.window.theme import colours, px, sized
+
+ENTRIES = {"scale": "Scale", "tool": "Instruments", "keys": "Keys", "settings": "Settings"}
+
+
+class BenchMenu(QWidget):
+    """Four buttons with icons; `wanted` carries the dialog's name."""
+
+    wanted = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(4)
+        self.buttons = {name: self._made(name, label) for name, label in ENTRIES.items()}
+        for button in self.buttons.values():
+            row.addWidget(button, 1)
+        self.rescaled()
+
+    def rescaled(self) -> None:
+        """Draw the icons for the theme and size."""
+        self.setFixedWidth(px(236))
+        for name, button in self.buttons.items():
+            button.setIcon(icons.icon(name, colours().text))
+            button.setIconSize(QSize(px(20), px(20)))
+
+    def _made(self, name: str, label: str) -> QToolButton:
+        button = QToolButton()
+        button.setToolTip(f"{label}…")
+        button.setAccessibleName(f"{label} dialog")
+        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        button.clicked.connect(lambda: self.wanted.emit(name))
+        sized(button, 13)
+        return button

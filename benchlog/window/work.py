@@ -1,0 +1,88 @@
+"""Long work off the main thread, with progress, and every failure led to one place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+
+
+class Work(QObject):
+    """One piece of work under way; lives on the main thread and signals there."""
+
+    done = Signal(object)
+    failed = Signal(object)
+    progressed = Signal(int, int, str)
+    ended = Signal()
+
+    def step(self, done: int, total: int, what: str) -> None:
+        """Tell how far it has come; this is the tasks' Progress, called on the work's thread."""
+        self.progressed.emit(done, total, what)
+
+
+_under_way: set[Work] = set()  # keeps each signaller alive until its work has ended
+
+
+class _Run(QRunnable):
+    def __init__(self, job: Callable[[Work], Any], work: Work) -> None:
+        super().__init__()
+        self._job = job
+        self._work = work
+
+    def run(self) -> None:
+        try:
+            outcome = self._job(self._work)
+        except BaseException as fault:
+            self._work.failed.emit(fault)
+        else:
+            self._work.done.emit(outcome)
+        self._work.ended.emit()
+
+
+def begin(
+    job: Callable[[Work], Any],
+    done: Callable[[Any], None],
+    failed: Callable[[BaseException], None],
+    progressed: Callable[[int, int, str], None] | None = None,
+) -> Work:
+    """Run `job` on another thread; `done`, `failed` and `progressed` are called on this one."""
+    work = Work()
+    _under_way.add(work)
+    links = _Links(work, done, failed, progressed)
+    work.done.connect(links.on_done)
+    work.failed.connect(links.on_failed)
+    work.progressed.connect(links.on_progress)
+    work.ended.connect(links.on_end)
+    QThreadPool.globalInstance().start(_Run(job, work))
+    return work
+
+
+class _Links(QObject):
+    """Receives on the thread that asked: a plain function would be called on the other one."""
+
+    def __init__(
+        self,
+        work: Work,
+        done: Callable[[Any], None],
+        failed: Callable[[BaseException], None],
+        progressed: Callable[[int, int, str], None] | None,
+    ) -> None:
+        super().__init__(work)
+        self._work = work
+        self._done = done
+        self._failed = failed
+        self._progressed = progressed
+
+    def on_done(self, outcome: Any) -> None:
+        self._done(outcome)
+
+    def on_failed(self, fault: BaseException) -> None:
+        self._failed(fault)
+
+    def on_progress(self, done: int, total: int, what: str) -> None:
+        if self._progressed is not None:
+            self._progressed(done, total, what)
+
+    def on_end(self) -> None:
+        _under_way.discard(self._work)
