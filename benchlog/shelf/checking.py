@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from benchlog.errors import ShelfFault
 from benchlog.measure.reading import Reading
-from benchlog.shelf import photo_files
+from benchlog.shelf import faults, photo_files
 from benchlog.shelf.opening import open_session, utc_now
+from benchlog.shelf.session import Session
 from benchlog.shelf.sql_shelf import SqlShelf
 from benchlog.tasks.ports import Photo
 
@@ -25,15 +26,20 @@ _TRIGGERS = {
 def check_shelf(folder: Path) -> list[str]:
     """Return the problems found in a shelf, none when it is sound; changes nothing in it."""
     try:
-        session = open_session(folder, read_only=True)
+        with faults.told(folder):
+            return _problems(folder)
     except ShelfFault as fault:
         return [str(fault)]
+
+
+def _problems(folder: Path) -> list[str]:
+    session = open_session(folder, read_only=True)
     with SqlShelf(session, utc_now) as shelf:
         broken = list(_file(session.raw))
         if broken:
             return broken
         found = [*_links(session.raw), *_guards(session.raw)]
-        photos = _records(shelf, found)
+        photos = _records(session, shelf, found)
     return [*found, *_photos(folder, photos)]
 
 
@@ -54,19 +60,23 @@ def _guards(raw: sqlite3.Connection) -> Iterator[str]:
         yield f"The guard '{name}' that keeps entries from being altered is missing."
 
 
-def _records(shelf: SqlShelf, found: list[str]) -> list[Photo]:
+def _records(session: Session, shelf: SqlShelf, found: list[str]) -> list[Photo]:
     """Read every record once; what cannot be read goes to `found`. Return the photos."""
     photos: list[Photo] = []
-    for lineup in shelf.lineups():
-        try:
-            shelf.lineup(lineup.id)
-            _corrections(shelf.readings(lineup.id), found)
-            shelf.moments(lineup.id)
-            shelf.remarks(lineup.id)
-            shelf.place(lineup.id)
-            photos += shelf.photos(lineup.id)
-        except ShelfFault as fault:
-            found.append(f"Line-up '{lineup.name}': {fault.what}")
+    for lineup_id, name in session.raw.execute("SELECT id, name FROM lineup").fetchall():
+        looks: list[Callable[[str], object]] = [
+            shelf.lineup,
+            lambda lineup_id: _corrections(shelf.readings(lineup_id), found),
+            lambda lineup_id: photos.extend(shelf.photos(lineup_id)),
+            shelf.moments,
+            shelf.remarks,
+            shelf.place,
+        ]
+        for look in looks:
+            try:
+                look(lineup_id)
+            except ShelfFault as fault:
+                found.append(f"Line-up '{name}': {fault.what}")
     return photos
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import os
 import shutil
 import sqlite3
 from collections.abc import Iterator
@@ -84,8 +85,12 @@ def _of_system(fault: OSError, folder: Path) -> Exception:
     if fault.errno in _FULL:
         return full(folder)
     if fault.errno in _DENIED:
-        return read_only(folder)
+        return unreadable(folder) if _is_unreadable(fault.filename) else read_only(folder)
     return unusable(folder, str(fault))
+
+
+def _is_unreadable(path: str | None) -> bool:
+    return path is not None and Path(path).exists() and not os.access(path, os.R_OK)
 
 
 def _no_room(folder: Path) -> bool:
@@ -117,6 +122,14 @@ def read_only(folder: Path) -> ShelfReadOnly:
     return ShelfReadOnly(
         f"The shelf in {folder} cannot be written to.",
         "Allow this user to write there, or open a shelf in another folder.",
+    )
+
+
+def unreadable(folder: Path) -> ShelfReadOnly:
+    """Return the error for a file that may not even be read."""
+    return ShelfReadOnly(
+        f"This user may not read the shelf in {folder}.",
+        "Allow this user to read and write there, or open a shelf in another folder.",
     )
 
 

@@ -84,8 +84,7 @@ def refuse_newer(
     """Raise ShelfNewer, naming both versions, for a layout that this program does not know."""
     if stored in known_revisions(migrations):
         return
-    row = raw.execute("SELECT value FROM meta WHERE key = 'app_version'").fetchone()
-    theirs = row[0] if row else "unknown"
+    theirs = signature(raw) or "unknown"
     raise ShelfNewer(
         f"The shelf in {folder} was written by version {theirs} of this program"
         f" (layout {stored}); this is version {benchlog.__version__} (layout {HEAD}).",
@@ -130,6 +129,13 @@ def upgrade(raw: sqlite3.Connection, migrations: Path = MIGRATIONS, head: str = 
 
 def sign(raw: sqlite3.Connection) -> None:
     """Note in an open file which version of the program wrote to it last."""
-    row = raw.execute("SELECT value FROM meta WHERE key = 'app_version'").fetchone()
-    if row is None or row[0] != benchlog.__version__:
+    if signature(raw) != benchlog.__version__:
         raw.execute(_SIGN, (benchlog.__version__,))
+
+
+def signature(raw: sqlite3.Connection) -> str | None:
+    """Return the version of the program that wrote to an open file last, if it says so."""
+    if not raw.execute("SELECT 1 FROM sqlite_master WHERE name = 'meta'").fetchone():
+        return None
+    row = raw.execute("SELECT value FROM meta WHERE key = 'app_version'").fetchone()
+    return None if row is None else str(row[0])

@@ -1,0 +1,91 @@
+"""The check of a shelf finds what was put wrong, says where, and mends nothing."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from benchlog.shelf import check_shelf, open_shelf
+from tests.shelf import scenes
+from tests.shelf.looks import listing
+
+
+@pytest.fixture
+def used(folder: Path) -> Path:
+    """A closed, sound shelf with records of every kind."""
+    with open_shelf(folder) as shelf:
+        scenes.set_up(shelf)
+        shelf.add_photo(scenes.photo(), scenes.PICTURE)
+        shelf.add_reading(scenes.reading("first"))
+        shelf.add_moment(scenes.moment("jump"))
+        shelf.add_remark(scenes.remark("dent"))
+        shelf.save_place(scenes.place())
+    return folder
+
+
+def tamper(folder: Path, *deeds: str) -> None:
+    with closing(sqlite3.connect(folder / "shelf.sqlite", isolation_level=None)) as raw:
+        for deed in deeds:
+            raw.execute(deed)
+
+
+def test_sound_shelf_has_no_problems(used: Path) -> None:
+    before = listing(used)
+    assert check_shelf(used) == []
+    assert listing(used) == before
+
+
+@pytest.mark.parametrize(
+    ("deed", "told"),
+    [
+        ("DROP TRIGGER reading_refuses_delete", "The guard 'reading_refuses_delete'"),
+        ("DROP TRIGGER remark_refuses_replace", "The guard 'remark_refuses_replace'"),
+        ("UPDATE moment SET at = 'noon'", "Line-up 'Spring pair': "),
+        ("UPDATE specimen SET shape = 'blob'", "blob"),
+        ("UPDATE specimen SET price = 'ten' WHERE id = 'alfa'", "Line-up 'Spring pair': "),
+        ("UPDATE place SET tools = '[['", "Line-up 'Spring pair': "),
+        ("UPDATE photo SET specimen_id = 'nobody'", "points to a 'specimen' that is not there"),
+    ],
+)
+def test_altered_file_is_noticed(used: Path, deed: str, told: str) -> None:
+    tamper(used, deed)
+    problems = check_shelf(used)
+    assert len(problems) == 1
+    assert told in problems[0]
+
+
+def test_correction_of_nothing_is_noticed(used: Path) -> None:
+    tamper(
+        used,
+        "PRAGMA foreign_keys=OFF",
+        "DROP TRIGGER reading_refuses_update",
+        "UPDATE reading SET supersedes = 'lost'",
+    )
+    problems = "\n".join(check_shelf(used))
+    assert "Reading first corrects lost, which is not in its line-up." in problems
+    assert "Entry 1 of 'reading' points to a 'reading' that is not there." in problems
+
+
+def test_stray_files_are_named(used: Path) -> None:
+    stray = used / "photos" / "zz" / "holiday.jpg"
+    stray.parent.mkdir()
+    stray.write_bytes(b"sun")
+    half = used / "photos" / "zz" / "can.jpg-abc.part"
+    half.write_bytes(b"ca")
+    problems = check_shelf(used)
+    assert sorted(problems) == sorted(
+        [
+            f"{stray} belongs to no record.",
+            f"{half} was still being written when the program stopped; it may be deleted.",
+        ]
+    )
+
+
+def test_missing_shelf_is_a_problem(tmp_path: Path) -> None:
+    problems = check_shelf(tmp_path / "nowhere")
+    assert len(problems) == 1
+    assert "There is no shelf" in problems[0]
+    assert list(tmp_path.iterdir()) == []
