@@ -43,8 +43,7 @@ GAP = 12.0
 WIDEST = 140.0
 TALLEST_PICTURE = 100.0
 TALLEST_ROW = 38.0
-LOWEST_ROW = 25.0
-KEY_HEIGHT = 98.0
+KEY_HEIGHT = 88.0
 
 MARKED_FOR_ALL = (AwardKind.TIE, AwardKind.DIFFERENT, AwardKind.CANNOT_SEPARATE)
 
@@ -77,7 +76,7 @@ class FrontPage(Drawn):
 
     def draw(self) -> None:
         """Draw title, specimens, grid, key and the standing note, from the top down."""
-        y = self._title(self.height - 6)
+        y = self._title(self.height - 8)
         y = self._specimens(y)
         y = self._rows(y)
         self._key(y)
@@ -142,12 +141,10 @@ class FrontPage(Drawn):
     def _rows(self, top: float) -> float:
         components = components_shown(self._record)
         room = top - KEY_HEIGHT
-        height = max(LOWEST_ROW, min(TALLEST_ROW, room / max(1, len(components))))
-        # A grid that cannot fit at its lowest is cut at the row, and says so, rather than overlap.
-        fitting = components[: max(1, int(room // height))]
-        for index, component in enumerate(fitting):
+        height = min(TALLEST_ROW, room / max(1, len(components)))
+        for index, component in enumerate(components):
             self._row(component, top - index * height, height)
-        bottom = top - len(fitting) * height
+        bottom = top - len(components) * height
         self._rule(bottom)
         return bottom
 

@@ -20,14 +20,16 @@ LEAD = (
 )
 
 
+def _panel(row: Row) -> Panel:
+    band = meaningful_in_unit(row)
+    return Panel(row.label, row.unit, row.dots, row.judged, band, row.note)
+
+
 def panels(page: Page, rows: list[Row]) -> list[Flowable]:
     """Return a grid of panels for the rows with at least two numbers; nothing without any."""
     width = (page.content - (PANELS_ACROSS - 1) * PANEL_GAP) / PANELS_ACROSS
     plots: list[Flowable] = [
-        DotPlot(
-            Panel(row.label, row.unit, row.dots, row.judged, meaningful_in_unit(row), row.note),
-            width,
-        )
+        DotPlot(_panel(row), width)
         for row in rows
         if sum(dot.shown is not None for dot in row.dots) > 1
     ]

@@ -1,4 +1,4 @@
-"""Records made by hand for the sheet: invented makers, every state, a tie, a winner, a correction."""
+"""Records made by hand: invented makers, every state, a tie, a winner, a correction."""
 
 from __future__ import annotations
 
