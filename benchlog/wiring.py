@@ -82,12 +82,15 @@ def serial_scale(settings: ScaleSettings, clock: Clock | None = None) -> Scale:
     return SerialScale(port, clock or SystemClock())
 
 
-def rehearsal_scale(weight: Decimal, unit: str) -> ScriptedScale:
-    """Return a scale that will weigh one load of `weight` (of `unit`), through the real code."""
+def rehearsal_scale(weight: Decimal, unit: str, *, pace: float = 0.0) -> ScriptedScale:
+    """Return a scale that will weigh one load of `weight` (of `unit`), through the real code.
+
+    `pace` is in seconds a line; with 0 the load is played at once when it is polled.
+    """
     from benchlog.instruments.placing import Placing  # noqa: PLC0415
     from benchlog.instruments.rehearsal import RehearsalScale  # noqa: PLC0415
 
-    return RehearsalScale([Placing(weight, unit)])
+    return RehearsalScale([Placing(weight, unit)], pace=pace)
 
 
 def open_teardown(workshop: Workshop, lineup_id: str, *, inch: bool = False) -> Teardown:

@@ -1,0 +1,213 @@
+"""What the verdict shows of a record: a row a component, a cell a specimen, and their values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchlog.derive.figure import Figure
+from benchlog.judge.rules import AttributeRule, ValueKind
+from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
+from benchlog.measure.finding import Finding
+from benchlog.measure.finding_text import finding_text
+from benchlog.measure.rounding import as_is, with_uncertainty
+from benchlog.measure.state import State
+from benchlog.measure.units import unit_symbol
+from benchlog.tasks.record import Record
+from benchlog.trade.attribute import Support
+from benchlog.trade.component import Component
+
+SUPPORT_WORDS = {
+    Support.STANDARD: "a standard treats it",
+    Support.ENGINEERING: "engineering argument",
+    Support.OPINION: "opinion only",
+}
+
+
+@dataclass(frozen=True)
+class ScoreCell:
+    """One specimen's score in one component, to be drawn; `mark` is WINNER, JOINT_WINNERS or None.
+
+    `points` is the score with one decimal, "" when there is none. `spoken` says it all in words.
+    """
+
+    specimen_id: str
+    value: float | None
+    low: float | None
+    high: float | None
+    points: str
+    counted: str
+    mark: AwardKind | None
+    spoken: str
+
+
+@dataclass(frozen=True)
+class ComponentRow:
+    """One component: its award, and a score for every specimen in bench order."""
+
+    component: Component
+    award: Award
+    outcome: str
+    support: str
+    cells: tuple[ScoreCell, ...]
+    remark: str
+
+
+@dataclass(frozen=True)
+class ValueCell:
+    """One specimen's value of one subject: its text, and what it is worth or why nothing."""
+
+    specimen_id: str
+    text: str
+    worth: str
+    why_not: str
+
+
+@dataclass(frozen=True)
+class ValueRow:
+    """One subject of a component's rules: values across, and the difference that counts.
+
+    `part` is its share of the component's weight, 0 for what is shown and never scored.
+    """
+
+    subject: str
+    label: str
+    part: float
+    meaningful: str
+    support: str
+    reason: str
+    cells: tuple[ValueCell, ...]
+
+
+def component_rows(record: Record) -> tuple[ComponentRow, ...]:
+    """Return every judged component, in the order in which they are shown."""
+    return tuple(_component_row(record, award) for award in record.verdict.awards)
+
+
+def value_rows(record: Record, component: Component) -> tuple[ValueRow, ...]:
+    """Return the subjects of a component's rules that this line-up can answer, scored ones first.
+
+    Subjects that were never asked and have no value anywhere are left out unless they are scored.
+    """
+    scores = {s.id: record.verdict.score(component, s.id) for s in record.lineup.specimens}
+    scored = {c.subject for score in scores.values() for c in score.contributions}
+    total = sum(rule.weight for rule in record.rules.of(component) if rule.subject in scored)
+    rows = [
+        _value_row(record, rule, scores, total if rule.subject in scored else 0.0)
+        for rule in record.rules.of(component)
+        if rule.subject in scored or _is_known(record, rule)
+    ]
+    return tuple(sorted(rows, key=lambda row: -row.part))
+
+
+def figure_text(figure: Figure) -> str:
+    """Return a derived figure in digits with its ±, or the reason why there is none.
+
+    Prices stand in it as "money"; `value_text` knows the currency.
+    """
+    if figure.quantity is None:
+        return figure.refusal
+    about = "about " if figure.estimate else ""
+    return about + with_uncertainty(figure.quantity, figure.kind.unit)
+
+
+def value_text(record: Record, subject: str, specimen_id: str) -> str:
+    """Return what is known of a subject (attribute or figure) of one specimen, in words."""
+    figure = record.figures.get((subject, specimen_id))
+    if figure is not None:
+        currency = next(s.currency for s in record.lineup.specimens if s.id == specimen_id)
+        return figure_text(figure).replace("money", currency or "money")
+    finding = record.findings.get((subject, specimen_id))
+    return _finding_text(record, finding) if finding else State.NOT_MEASURED.value
+
+
+def label_of(record: Record, subject: str) -> str:
+    """Return what a subject is called; its key when neither attribute nor figure."""
+    labels = {figure.kind.key: figure.kind.label for figure in record.figures.values()}
+    labels.update((a.key, a.label) for a in record.sequence.attributes)
+    return labels.get(subject, subject.replace("_", " "))
+
+
+def _component_row(record: Record, award: Award) -> ComponentRow:
+    remark = record.remarks.get((award.component.value, ""))
+    scores = (record.verdict.score(award.component, s.id) for s in record.lineup.specimens)
+    return ComponentRow(
+        component=award.component,
+        award=award,
+        outcome=award.kind.value,
+        support=SUPPORT_WORDS[award.support],
+        cells=tuple(_score_cell(record, award, score) for score in scores),
+        remark=remark.text if remark else "",
+    )
+
+
+def _score_cell(record: Record, award: Award, score: Score) -> ScoreCell:
+    wins = award.kind in (AwardKind.WINNER, AwardKind.JOINT_WINNERS)
+    mark = award.kind if wins and score.specimen_id in award.winners else None
+    nickname = next(s.nickname for s in record.lineup.specimens if s.id == score.specimen_id)
+    points = "" if score.value is None else f"{score.value:.1f}"
+    counted = f"{score.counted} of {score.of}" if score.of else ""
+    spoken = [f"{award.component.value}, {nickname}:"]
+    if score.value is None or score.low is None or score.high is None:
+        spoken.append("no score" if score.of else "never scored")
+    else:
+        spoken.append(f"{points} of 10, {score.low:.1f} to {score.high:.1f}")
+    spoken += [f"counted {counted}"] if counted else []
+    spoken += [mark.value] if mark else []
+    words = " ".join(spoken[:2]) + "".join(f", {more}" for more in spoken[2:])
+    return ScoreCell(
+        score.specimen_id, score.value, score.low, score.high, points, counted, mark, words
+    )
+
+
+def _value_row(
+    record: Record, rule: AttributeRule, scores: dict[str, Score], total: float
+) -> ValueRow:
+    cells = []
+    for specimen in record.lineup.specimens:
+        found = (c for c in scores[specimen.id].contributions if c.subject == rule.subject)
+        cells.append(_value_cell(record, rule.subject, specimen.id, next(found, None)))
+    return ValueRow(
+        subject=rule.subject,
+        label=label_of(record, rule.subject),
+        part=rule.weight / total if total else 0.0,
+        meaningful=meaningful_text(rule),
+        support=SUPPORT_WORDS[rule.support],
+        reason=rule.reason,
+        cells=tuple(cells),
+    )
+
+
+def _value_cell(
+    record: Record, subject: str, specimen_id: str, part: Contribution | None
+) -> ValueCell:
+    worth = "" if part is None or part.value is None else f"{part.value:.1f}"
+    why_not = part.why_not if part else ""
+    return ValueCell(specimen_id, value_text(record, subject, specimen_id), worth, why_not)
+
+
+def meaningful_text(rule: AttributeRule) -> str:
+    """Return the smallest difference that counts: "5 %", "0.05 mm", or "any" for words."""
+    if rule.meaningful_is_share:
+        return f"{as_is(rule.meaningful * 100)} %"
+    if rule.meaningful:
+        return f"{as_is(rule.meaningful)} {unit_symbol(rule.unit) if rule.unit else ''}".rstrip()
+    return (
+        "any" if rule.kind in (ValueKind.RANK, ValueKind.PRESENCE) or not rule.unit else "none set"
+    )
+
+
+def _is_known(record: Record, rule: AttributeRule) -> bool:
+    for specimen in record.lineup.specimens:
+        figure = record.figures.get((rule.subject, specimen.id))
+        finding = record.findings.get((rule.subject, specimen.id))
+        if (figure and figure.quantity is not None) or (finding and finding.readings):
+            return True
+    return False
+
+
+def _finding_text(record: Record, finding: Finding) -> str:
+    attribute = record.sequence.attribute(finding.attribute)
+    if finding.quantity is None and finding.word is not None:
+        labels = {choice.key: choice.label for choice in attribute.choices}
+        return labels.get(finding.word, finding.word)
+    return finding_text(finding, attribute.unit)

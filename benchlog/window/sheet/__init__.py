@@ -1,0 +1,1 @@
+"""The Sheet place: the viewers' sheet, previewed and written."""

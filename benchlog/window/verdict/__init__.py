@@ -1,0 +1,1 @@
+"""The Verdict place: scores, awards, sums and readings, worked out and shown."""
