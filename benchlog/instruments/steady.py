@@ -108,7 +108,6 @@ class PanWatch:
         self._clear_run += 1
         if weight.steadiness is Steadiness.STABLE or self._clear_run >= self._rule.clear_lines:
             self._capture = Capture.WAITING
-            self._run.clear()
             if abs(grams) <= near_zero:
                 self._residue = NOTHING
 

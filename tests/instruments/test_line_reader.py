@@ -72,6 +72,12 @@ def test_line_of_kept_shape_forgets_the_rival(templates):
     assert set(keys_after(reader, *lines)) == {"words-before"}
 
 
+def test_differing_rivals_do_not_add_up(templates):
+    reader = LineReader(templates)
+    lines = [b"ST,GS,+00287.4  g", *[b"  287.4 g", b"S S    287.40 g"] * 4]
+    assert set(keys_after(reader, *lines)) == {"words-before"}
+
+
 def test_chosen_shape_is_never_left(templates):
     reader = LineReader(templates, "plain")
     lines = [b"ST,GS,+00287.4  g"] * 10

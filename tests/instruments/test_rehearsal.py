@@ -105,6 +105,9 @@ def test_paced_rehearsal_waits_to_be_asked(heard):
     for number in (1, 2, 3):
         scale.poll()
         heard.wait(lambda n=number: len(heard.caught) == n, f"weight {number}")
+        enough = len(heard.lines) + 40
+        heard.wait(lambda n=enough: len(heard.lines) >= n, "an empty pan again")
+        assert len(heard.caught) == number, "the next part waits to be asked for"
     with pytest.raises(OurFault, match="own thread"):
         scale.play_one()
     scale.close()

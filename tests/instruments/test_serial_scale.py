@@ -155,11 +155,13 @@ def test_unplugging_is_told_and_mended(cable, scale_on, heard):
 
 
 def test_search_goes_on_until_found(monkeypatch, cable, scale_on, heard):
-    failures = []
+    failures: list[Exception] = []
+    opened: list[serial.Serial] = []
 
     def open_port(settings: PortSettings) -> serial.Serial:
         try:
-            return really_open(settings)
+            opened.append(really_open(settings))
+            return opened[-1]
         except serial.SerialException as error:
             with heard.change:
                 failures.append(error)
@@ -176,6 +178,7 @@ def test_search_goes_on_until_found(monkeypatch, cable, scale_on, heard):
     heard.wait_state(ScaleState.CONNECTED)
     states = [state for state, _ in heard.states]
     assert states == [ScaleState.CONNECTED, ScaleState.LOST, ScaleState.CONNECTED]
+    assert [port.is_open for port in opened] == [False, True], "the lost one is let go of"
 
 
 def test_half_line_before_unplugging_is_forgotten(cable, scale_on, heard):
@@ -209,6 +212,8 @@ def test_poll_asks_at_once(cable, scale_on, heard):
         cable.send(answer)
     heard.wait(lambda: len(heard.lines) == 2, "two answers")
     assert values(heard.caught) == ["287.4"]
+    scale.close()
+    assert select.select([cable.fd], [], [], 0)[0] == [], "asked once for each"
 
 
 def test_unasked_scale_is_left_alone(cable, scale_on, heard):
@@ -241,7 +246,8 @@ def test_garbage_flood_never_enters(cable, scale_on, heard):
     assert all(len(raw) < 100 and why for raw, why in heard.garbage)
 
 
-def test_close_ends_a_quiet_wait(cable, scale_on, heard):
+def test_close_ends_a_quiet_wait(monkeypatch, scale_on, heard):
+    monkeypatch.setattr(serial_scale, "LOOK_UP_S", 3600)
     scale = scale_on()
     scale.start(heard)
     heard.wait_state(ScaleState.CONNECTED)

@@ -55,6 +55,11 @@ def test_several_moving_lines_near_zero_rearm():
     assert play(PanWatch(), weight("287.4"), *near, weight("110.0"))[1] == ["287.4", "110.0"]
 
 
+def test_swinging_about_zero_does_not_rearm():
+    swing = [weight(v, MOVING) for v in ("1.0", "-60.0", "2.0", "-40.0", "1.0", "90.0")]
+    assert play(PanWatch(), weight("287.4"), *swing, weight("110.0"))[1] == ["287.4"]
+
+
 def test_oil_left_behind_does_not_hold_up():
     """2 % of 287.4 g is 5.7 g: 0.7 g of oil clears the pan and is itself never caught."""
     lines = [weight("287.4"), weight("0.7"), weight("0.7"), weight("290.0")]
