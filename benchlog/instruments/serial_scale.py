@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import contextlib
-import errno
-import os
 import threading
 
 import serial
 
-from benchlog.errors import OurFault, ScaleFault
+from benchlog.errors import OurFault
 from benchlog.instruments.line_reader import LineReader
 from benchlog.instruments.listening import Listening
+from benchlog.instruments.port_fault import PORT_ERRORS, port_fault, reason
 from benchlog.instruments.port_settings import Flow, PortSettings, Sending
 from benchlog.instruments.steady import PanWatch, PressWatch
 from benchlog.instruments.template_file import load_templates
@@ -23,15 +22,6 @@ LOOK_UP_S = 1.0
 
 WRITE_S = 1.0
 MOST_BYTES = 4096
-
-PORT_ERRORS: tuple[type[Exception], ...] = (serial.SerialException, OSError, ValueError)
-try:
-    import termios
-except ImportError:  # a system without POSIX terminals
-    pass
-else:
-    # A setting that the port cannot do surfaces raw, and is no OSError.
-    PORT_ERRORS = (*PORT_ERRORS, termios.error)
 
 
 class SerialScale:
@@ -90,7 +80,7 @@ class SerialScale:
         try:
             return open_port(self._settings)
         except PORT_ERRORS as error:
-            raise _fault(self._settings.path, error) from error
+            raise port_fault(self._settings.path, error) from error
 
     def _run(self, first: serial.Serial, listening: Listening, listener: ScaleListener) -> None:
         """Listen until closed, over as many openings of the port as it takes."""
@@ -123,7 +113,7 @@ class SerialScale:
                 if data:
                     data += port.read(min(port.in_waiting, MOST_BYTES))
             except PORT_ERRORS as error:
-                return f"{self._settings.path} went away ({_reason(error)})"
+                return f"{self._settings.path} went away ({reason(error)})"
             # Outside the net: a fault of the listener is not a fault of the port.
             listening.feed(data, self._clock.seconds())
         return ""
@@ -181,40 +171,3 @@ def open_port(settings: PortSettings) -> serial.Serial:
         write_timeout=WRITE_S,
         exclusive=True,
     )
-
-
-def _number(error: BaseException | None) -> int | None:
-    """Find the system's error number, which the port's library may have wrapped."""
-    while error is not None:
-        number = getattr(error, "errno", None) or next(iter(error.args), None)
-        if isinstance(number, int):
-            return number
-        error = error.__context__
-    return None
-
-
-def _reason(error: Exception) -> str:
-    number = _number(error)
-    return "no answer" if number is None else os.strerror(number).lower()
-
-
-def _fault(path: str, error: Exception) -> ScaleFault:
-    """Say why a port cannot be opened, and what to do about it."""
-    number = _number(error)
-    typed = "Typing the weight always works too."
-    if number == errno.ENOENT:
-        what, do = f"There is no port {path}.", "Plug the scale in, or pick another port."
-    elif number in (errno.EACCES, errno.EPERM):
-        what = f"This user may not use the port {path}."
-        do = (
-            "On Linux, ask for membership of the group that owns it (often 'dialout'), "
-            "then sign out and in again."
-        )
-    elif number in (errno.EBUSY, errno.EAGAIN):
-        what, do = f"Another program holds the port {path}.", "Close that program, then try again."
-    elif number == errno.ENOTTY:
-        what, do = f"{path} is not a serial port.", "Pick another port."
-    else:
-        what = f"The port {path} cannot be opened with these settings ({_reason(error)})."
-        do = "Check speed, data bits, parity and stop bits against the scale's handbook."
-    return ScaleFault(what, f"{do} {typed}")
