@@ -41,13 +41,21 @@ def pair_score(specimen: str, pair: Comparison, ring: Ring) -> float:
 def beaten_sentence(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
     """Say by how much one is behind another, against which limit, and in what."""
     ahead, behind = (pair_score(s, pair, ring) for s in (pair.ahead, pair.behind))
-    subjects = listed(evidence.label(entry.subject).lower() for entry in by_weight(pair.deciding))
+    subjects = listed(evidence.label_within(entry.subject) for entry in by_weight(pair.deciding))
     return (
         f"{evidence.nickname(pair.ahead)} is ahead of {evidence.nickname(pair.behind)} by "
         f"{points(abs(pair.gap))} points of 10 ({points(ahead)} against {points(behind)}"
         f"{_on_shared(pair, ring)}), where {points(pair.needed)} was needed; "
         f"the difference lies in {subjects}."
     )
+
+
+def further_behind(pairs: Iterable[Comparison], evidence: Evidence) -> str:
+    """Say who else is behind and by how much, "" for nobody."""
+    found = listed(
+        f"{evidence.nickname(pair.behind)} (by {points(abs(pair.gap))})" for pair in pairs
+    )
+    return f"Also behind: {found}." if found else ""
 
 
 def close_sentence(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
@@ -75,7 +83,7 @@ def notes(ring: Ring, unscored: Iterable[Score], evidence: Evidence) -> list[str
         for subject, reason in ring.dropped.items()
     ]
     left_out = names((score.specimen_id for score in unscored), evidence)
-    if left_out:
+    if left_out and ring.ids:
         found.append(f"Not judged for want of values: {left_out}.")
     return found
 

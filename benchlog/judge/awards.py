@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from benchlog.judge.award_words import beaten_sentence, close_sentence, listed, names, notes
+from benchlog.judge.award_words import (
+    beaten_sentence,
+    close_sentence,
+    further_behind,
+    listed,
+    names,
+    notes,
+)
 from benchlog.judge.comparisons import Comparison, Ring, ring_of
-from benchlog.judge.differences import exceeds
+from benchlog.judge.differences import coverage_factor, exceeds
 from benchlog.judge.evidence import Evidence
-from benchlog.judge.flips import flip_of_lead, flip_of_tie
+from benchlog.judge.flips import flip_of_doubt, flip_of_lead, flip_of_tie
 from benchlog.judge.rules import Rules
 from benchlog.judge.scores import scoring
 from benchlog.judge.support import weakest
@@ -48,12 +55,14 @@ def award_of(
 
 
 def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
+    k = coverage_factor(len(evidence.specimens))
     leads = [pair for pair in ring.compared if pair.ahead]
     behind = tuple(s for s in standing if any(pair.behind == s for pair in leads))
     winners = tuple(s for s in standing if s not in behind)
     kind = AwardKind.WINNER if len(winners) == 1 else AwardKind.JOINT_WINNERS
     shown = [_widest(p for p in leads if p.behind == s) for s in behind]
-    reasons = [beaten_sentence(pair, ring, evidence) for pair in shown]
+    shown.sort(key=lambda pair: abs(pair.gap))
+    reasons = [beaten_sentence(shown[0], ring, evidence), further_behind(shown[1:], evidence)]
     if kind is AwardKind.JOINT_WINNERS:
         reasons.insert(0, f"Nobody is clearly ahead of {names(winners, evidence)}.")
     return Award(
@@ -62,14 +71,20 @@ def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evid
         winners=winners,
         behind=behind,
         support=weakest(entry for pair in shown for entry in pair.deciding),
-        reason=" ".join([*reasons, *extra]),
-        would_change=flip_of_lead(shown, ring, evidence),
+        reason=" ".join(filter(None, [*reasons, *extra])),
+        would_change=flip_of_lead(shown, ring, evidence, k),
     )
 
 
 def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
     widest = _widest(ring.compared)
     blind = exceeds(widest.expanded, widest.limit)
+    k = coverage_factor(len(evidence.specimens))
+    change = (
+        flip_of_doubt(widest, ring, evidence)
+        if blind
+        else flip_of_tie(ring.compared, ring, evidence, k)
+    )
     reasons = [close_sentence(widest, ring, evidence)]
     if blind:
         reasons.append(
@@ -87,7 +102,7 @@ def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Ev
         behind=(),
         support=weakest(entry for pair in ring.compared for entry in pair.basis),
         reason=" ".join([*reasons, *extra]),
-        would_change=flip_of_tie(ring.compared, ring, evidence),
+        would_change=change,
     )
 
 
@@ -133,6 +148,10 @@ def _wanted(scores: tuple[Score, ...], evidence: Evidence) -> str:
             if part.value is None:
                 wanted.setdefault(part.subject, []).append(score.specimen_id)
     return listed(
-        f"{evidence.label(subject).lower()} ({names(ids, evidence)})"
+        f"{evidence.label_within(subject)} ({_whose(ids, evidence)})"
         for subject, ids in wanted.items()
     )
+
+
+def _whose(ids: list[str], evidence: Evidence) -> str:
+    return "all" if len(ids) == len(evidence.specimens) else names(ids, evidence)

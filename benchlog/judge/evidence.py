@@ -10,7 +10,7 @@ from benchlog.derive.figure import Figure
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
 from benchlog.measure.units import Quantity
-from benchlog.trade.attribute import Sequence
+from benchlog.trade.attribute import Kind, Sequence
 from benchlog.trade.specimen import Specimen
 
 KINDS = {kind.key: kind for kind in FIGURE_KINDS}
@@ -58,6 +58,15 @@ class Evidence:
         if subject in KINDS:
             return KINDS[subject].label
         return next((a.label for a in self.sequence.attributes if a.key == subject), subject)
+
+    def label_within(self, subject: str) -> str:
+        """Return the label as it stands inside a sentence; what is all capitals stays so."""
+        label = self.label(subject)
+        return label if label[1:2].isupper() else label[:1].lower() + label[1:]
+
+    def is_count(self, subject: str) -> bool:
+        """Whether a subject is counted, so that only whole numbers make sense."""
+        return any(a.key == subject and a.kind is Kind.COUNT for a in self.sequence.attributes)
 
     def word_label(self, subject: str, word: str) -> str:
         """Return how a choice is shown."""

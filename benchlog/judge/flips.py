@@ -3,90 +3,157 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import fsum
+from dataclasses import dataclass
+from math import ceil, floor, fsum
 
 from benchlog.judge.award_words import points
 from benchlog.judge.comparisons import Comparison, Ring
+from benchlog.judge.differences import Difference, difference
 from benchlog.judge.evidence import Evidence
-from benchlog.judge.piecewise import place_of
+from benchlog.judge.piecewise import place_of, value_at
 from benchlog.judge.rules import AttributeRule, ValueKind
-from benchlog.judge.value_functions import Worth, in_unit, middle
-from benchlog.measure.units import registry
+from benchlog.judge.value_functions import Worth, in_unit, middle, uncertainty
+from benchlog.measure.units import unit_symbol
 
 TOP = 10.0
 
 
-def flip_of_lead(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) -> str:
+@dataclass(frozen=True)
+class Change:
+    """One value that would do it: in words, and how big a change that is (0 to 1)."""
+
+    words: str
+    size: float
+
+
+def flip_of_lead(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence, k: float) -> str:
     """Say what would bring the narrowest of some leads inside its limits."""
     pair = min(pairs, key=lambda p: abs(p.gap) - p.needed)
     spare = abs(pair.gap) - pair.needed
-    sentence = (
-        f"{points_more(spare)} for {evidence.nickname(pair.behind)} would make "
-        f"{evidence.nickname(pair.ahead)} and {evidence.nickname(pair.behind)} too close to call"
+    name = evidence.nickname(pair.behind)
+    change = _smallest_change(_Wanted(pair, pair.behind, spare, k), ring, evidence)
+    alone = f"{change.words}, or " if change else ""
+    return (
+        f"{alone}{_points_more(spare)} for {name} would make {evidence.nickname(pair.ahead)} and "
+        f"{name} too close to call."
     )
-    return _with_example(sentence, pair, pair.behind, spare, ring, evidence)
 
 
-def flip_of_tie(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) -> str:
-    """Say what would put one of a tie clearly ahead."""
+def flip_of_tie(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence, k: float) -> str:
+    """Say what would put one of a tie clearly ahead of another."""
     pair = min(pairs, key=lambda p: p.needed - abs(p.gap))
-    leader = pair.first if pair.gap >= 0 else pair.second
-    other = pair.second if leader == pair.first else pair.first
-    short = pair.needed - abs(pair.gap)
-    sentence = (
-        f"{points_more(short)} for {evidence.nickname(leader)} would put it clearly ahead of "
-        f"{evidence.nickname(other)}"
-    )
-    return _with_example(sentence, pair, leader, short, ring, evidence)
+    leader, other = (pair.first, pair.second) if pair.gap >= 0 else (pair.second, pair.first)
+    short = max(pair.needed - abs(pair.gap), 0.0)
+    change = _smallest_change(_Wanted(pair, leader, short, k, apart=True), ring, evidence)
+    beaten = f"would put {evidence.nickname(leader)} clearly ahead of {evidence.nickname(other)}"
+    if change:
+        return f"{change.words} {beaten}."
+    return f"{_points_more(short)} {beaten}; no single value of this component could do it."
 
 
-def points_more(change: float) -> str:
-    """Return a change of score in words; below a tenth of a point it is 'hardly anything'."""
+def flip_of_doubt(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
+    """Say which readings would have to be surer."""
+
+    def doubt(entry: AttributeRule) -> float:
+        mine, yours = (ring.worths[s][entry.subject] for s in (pair.first, pair.second))
+        if isinstance(mine, Worth) and isinstance(yours, Worth):
+            return entry.weight * uncertainty(mine.nominal - yours.nominal)
+        return 0.0
+
+    unsure = max(pair.basis, key=doubt)
+    return f"Surer readings, above all of {evidence.label_within(unsure.subject)}."
+
+
+def _points_more(change: float) -> str:
     return f"{points(change)} points more" if change >= 0.05 else "Less than 0.1 points more"
 
 
-def _with_example(
-    sentence: str,
-    pair: Comparison,
-    specimen: str,
-    change: float,
-    ring: Ring,
-    evidence: Evidence,
-) -> str:
-    """Add the first single value of the specimen that would bring that change about."""
-    total = fsum(entry.weight for entry in pair.basis)
-    for entry in sorted(pair.basis, key=lambda e: (e not in pair.deciding, -e.weight, e.subject)):
-        worth = ring.worths[specimen][entry.subject]
+@dataclass(frozen=True)
+class _Wanted:
+    """A change of `points` in the score of `specimen` within a pair.
+
+    With `apart`, the changed value has to differ clearly from the other's as well; without, it
+    is enough that the only value that decided no longer does.
+    """
+
+    pair: Comparison
+    specimen: str
+    points: float
+    k: float
+    apart: bool = False
+
+    @property
+    def other(self) -> str:
+        """The one that it is compared with."""
+        return self.pair.second if self.specimen == self.pair.first else self.pair.first
+
+
+def _smallest_change(wanted: _Wanted, ring: Ring, evidence: Evidence) -> Change | None:
+    """Return the smallest change of a single value that does what is wanted, None if none can."""
+    total = fsum(entry.weight for entry in wanted.pair.basis)
+    found = []
+    for entry in wanted.pair.basis:
+        worth = ring.worths[wanted.specimen][entry.subject]
         if not isinstance(worth, Worth):
             continue
-        target = middle(worth.nominal) + change * total / entry.weight
-        example = _example(entry, specimen, target, evidence) if target <= TOP else ""
-        if example:
-            return f"{sentence}, for example {example}."
-    return f"{sentence}; no single value of this component could do it."
+        now = middle(worth.nominal)
+        target = now + wanted.points * total / entry.weight
+        change = _change(entry, now, target, wanted, evidence)
+        if change is not None:
+            found.append(change)
+    return min(found, key=lambda change: change.size, default=None)
 
 
-def _example(entry: AttributeRule, specimen: str, target: float, evidence: Evidence) -> str:
-    """Say which value of one entry is worth as much as the target, "" when none is."""
-    outcome = evidence.outcome(entry.subject, specimen)
-    label = evidence.label(entry.subject).lower()
+def _change(
+    entry: AttributeRule, now: float, target: float, wanted: _Wanted, evidence: Evidence
+) -> Change | None:
+    outcome = evidence.outcome(entry.subject, wanted.specimen)
+    whose = f"{evidence.nickname(wanted.specimen)}'s {evidence.label_within(entry.subject)}"
     if entry.kind is not ValueKind.PIECEWISE:
-        better = [rank for rank in entry.ranks if rank.value >= target]
-        nearest = min(better, key=lambda rank: rank.value, default=None)
-        if nearest is None or outcome.word is None:
-            return ""
-        shown = (evidence.word_label(entry.subject, w) for w in (nearest.key, outcome.word))
-        return f"{label}: '{next(shown)}' instead of '{next(shown)}'"
+        better = [r for r in entry.ranks if r.value >= target and r.value > now]
+        rank = min(better, key=lambda r: r.value, default=None)
+        if rank is None or outcome.word is None:
+            return None
+        new, old = (evidence.word_label(entry.subject, w) for w in (rank.key, outcome.word))
+        return Change(f"{whose} '{new}' instead of '{old}'", (rank.value - now) / TOP)
     if outcome.quantity is None:
-        return ""
-    now = middle(in_unit(outcome.quantity, entry.unit))
-    place = place_of(entry.anchors, target, now)
+        return None
+    at = middle(in_unit(outcome.quantity, entry.unit))
+    place = _place(entry, at, target, wanted, evidence)
     if place is None:
-        return ""
-    unit = f" {unit_sign(entry.unit)}" if entry.unit else ""
-    return f"{label}: {place:.3g}{unit} instead of {now:.3g}{unit}"
+        return None
+    if evidence.is_count(entry.subject):
+        place = float(ceil(place - 1e-9) if place > at else floor(place + 1e-9))
+    sign = unit_symbol(entry.unit)
+    words = f"{whose} at {place:.4g} instead of {at:.4g}{f' {sign}' if sign else ''}"
+    return Change(words, abs(place - at) / (entry.anchors[-1].at - entry.anchors[0].at))
 
 
-def unit_sign(unit: str) -> str:
-    """Return a unit's short sign, as it is printed."""
-    return f"{registry().Unit(unit):~P}"
+def _place(
+    entry: AttributeRule, at: float, target: float, wanted: _Wanted, evidence: Evidence
+) -> float | None:
+    """Return the nearest number that does what is wanted, None where the anchors end before."""
+    place = place_of(entry.anchors, target, at) if target <= TOP else None
+    gap = difference(entry, wanted.specimen, wanted.other, evidence, wanted.k)
+    if wanted.apart:
+        return None if place is None else _moved_apart(entry, at, place, target, gap)
+    if wanted.pair.deciding != (entry,) or gap.gap is None:
+        return place
+    limit = max(gap.expanded, gap.meaningful)
+    nearer = at - gap.gap + (limit if gap.gap > 0 else -limit)
+    return nearer if place is None or abs(nearer - at) < abs(place - at) else place
+
+
+def _moved_apart(
+    entry: AttributeRule, at: float, place: float, target: float, gap: Difference
+) -> float | None:
+    """Move a place on until it differs clearly from the other's, if it is worth as much there."""
+    if gap.gap is None:
+        return None
+    limit = max(gap.expanded, gap.meaningful)
+    other = at - gap.gap
+    if abs(place - other) > limit:
+        return place
+    further = [other + side * limit for side in (1, -1)]
+    good = [p for p in further if value_at(entry.anchors, p) >= target - 1e-9]
+    return min(good, key=lambda p: abs(p - at), default=None)

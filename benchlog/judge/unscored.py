@@ -32,7 +32,7 @@ def compared_unscored(component: Component, rules: Rules, evidence: Evidence) ->
 
 def differing_sentence(seen: dict[str, bool], evidence: Evidence) -> list[str]:
     """Return a sentence on what differs without making anyone better, none when nothing does."""
-    differing = [evidence.label(subject).lower() for subject, differs in seen.items() if differs]
+    differing = [evidence.label_within(subject) for subject, differs in seen.items() if differs]
     if not differing:
         return []
     return [f"They differ in {listed(differing)}, which by itself makes none of them better."]
@@ -49,7 +49,7 @@ def unscored_award(
         change = _what_would_rank(component, rules, evidence)
     elif seen:
         kind, winners = AwardKind.TIE, tuple(specimen.id for specimen in evidence.specimens)
-        alike = listed(evidence.label(subject).lower() for subject in seen)
+        alike = listed(evidence.label_within(subject) for subject in seen)
         reason = f"No difference found in what was compared: {alike}."
         change = "A clear difference in one of these would make them different, not better."
     else:
@@ -62,7 +62,7 @@ def unscored_award(
 
 def _what_would_rank(component: Component, rules: Rules, evidence: Evidence) -> str:
     """Say which values would judge the component, or that only a rule could."""
-    scored = [evidence.label(entry.subject).lower() for entry in scoring(rules, component)]
+    scored = [evidence.label_within(entry.subject) for entry in scoring(rules, component)]
     if scored:
         return f"Values for {listed(scored)} would let this be judged."
     return "Only a rule set before the cut, which ranks one of these and says why."
