@@ -49,8 +49,11 @@ def _standing(
 ) -> tuple[object | None, str]:
     """Return what a condition is for one specimen (None if not known), and how it is shown."""
     if condition == PRESSURE:
-        kpa = evidence.outcome(subject, specimen).contact_pressure_kpa
-        return kpa, "not recorded" if kpa is None else f"{kpa:g} kPa"
+        outcome = evidence.outcome(subject, specimen)
+        kpa = outcome.contact_pressure_kpa
+        if kpa is None:
+            return None, "more than one" if outcome.mixed_pressure else "not recorded"
+        return kpa, f"{kpa:g} kPa"
     if condition == CURRENCY:
         currency = next(s.currency for s in evidence.specimens if s.id == specimen)
         return currency or None, currency or "not answered"

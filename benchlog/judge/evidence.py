@@ -30,6 +30,7 @@ class Outcome:
     high: float | None = None
     estimate: bool = False
     contact_pressure_kpa: float | None = None
+    mixed_pressure: bool = False
 
 
 @dataclass(frozen=True)
@@ -79,8 +80,11 @@ class Evidence:
         """Return the conditions under which two values of a subject may be compared."""
         if subject in KINDS:
             return KINDS[subject].comparable_when
-        found = (a.comparable_when for a in self.sequence.attributes if a.key == subject)
-        return next(found, ())
+        for attribute in self.sequence.attributes:
+            if attribute.key == subject:
+                money = ("currency",) if attribute.specimen_field == "price" else ()
+                return (*attribute.comparable_when, *money)
+        return ()
 
 
 def _of_figure(figure: Figure) -> Outcome:
@@ -102,4 +106,5 @@ def _of_finding(finding: Finding) -> Outcome:
         high=finding.high,
         estimate=finding.state is State.ESTIMATE,
         contact_pressure_kpa=finding.contact_pressure_kpa,
+        mixed_pressure=finding.mixed_pressure,
     )

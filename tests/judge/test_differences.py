@@ -13,6 +13,7 @@ from benchlog.measure.state import WITHOUT_VALUE, State
 from benchlog.measure.units import registry
 from tests.derive.found import number, without, word
 from tests.judge.bench_of import (
+    SHIPPED,
     SPIN_ON,
     evidence,
     first,
@@ -82,8 +83,11 @@ def test_shared_calibration_cancels():
         quantity = registry().Quantity(size, "millimeter")
         findings.append(Finding("can_wall", specimen, State.MEASURED, quantity=quantity))
     assert compared(findings, k=1.0).expanded == pytest.approx(0.0014583, abs=2e-6)
-    apart = walls(0.3790, 0.3844, u=0.0)
-    assert compared(apart, k=1.0).expanded == 0.0
+    apart = [
+        number("can_wall", m, "mm", (s**2 + step**2 + 0.002**2 / 3) ** 0.5, i)
+        for i, (m, s) in sizes.items()
+    ]
+    assert compared(apart, k=1.0).expanded == pytest.approx(0.0021894, abs=2e-6)
 
 
 def test_words_differ_when_they_are_not_the_same():
@@ -129,6 +133,20 @@ def test_unknown_foot_pressure_is_refused(pressures):
     assert "the gauge's foot pressure is not known" in found.refused
 
 
+def test_readings_at_several_pressures_are_refused():
+    one, *others = thicknesses(None, 50.0)
+    found = compared([replace(one, mixed_pressure=True), *others], THICKNESS)
+    assert found.refused.endswith("is not known for Alpha (more than one)")
+
+
+def test_prices_in_unlike_currencies_are_refused():
+    prices = [number("price", 10, "money"), number("price", 12, "money", specimen="b")]
+    one, other = first(2)
+    assert compared(prices, unscored("price")).differs
+    found = compared(prices, unscored("price"), specimens=(one, replace(other, currency="")))
+    assert found.refused == "the currency paid in is not known for Bravo (not answered)"
+
+
 def test_unlike_media_states_are_refused():
     found = compared(thicknesses(50.0, 50.0, ("conditioned", "drained")), THICKNESS)
     assert found.refused.startswith("the state of the media differs: Alpha ")
@@ -140,9 +158,7 @@ def test_unknown_media_state_is_refused():
 
 
 def test_unlike_currencies_are_refused():
-    from benchlog.judge.rules_file import load_rules
-
-    (rule,) = [e for e in load_rules().entries if e.subject == "area_per_price"]
+    (rule,) = [e for e in SHIPPED.entries if e.subject == "area_per_price"]
     strip = [
         finding
         for s in ("a", "b")

@@ -8,7 +8,7 @@ from benchlog.judge.scores import score_of
 from benchlog.measure.state import WITHOUT_VALUE, State
 from benchlog.trade.component import Component
 from tests.derive.found import number, without, word
-from tests.judge.bench_of import evidence, piecewise, ranked, rules, unscored
+from tests.judge.bench_of import SHIPPED, evidence, piecewise, ranked, rules, unscored
 
 WALL = piecewise("can_wall", (0.2, 0), (0.4, 10), weight=3)
 DENTS = ranked("dents", weight=1, none=10, light=6, deep=0)
@@ -60,17 +60,11 @@ def test_interval_is_cut_at_the_ends():
 
 
 def test_refused_figure_says_why():
-    area = rules(*[e for e in _media_entries() if e.subject == "exposed_area"])
+    area = rules(*(e for e in SHIPPED.entries if e.subject == "exposed_area"))
     found = score_of(Component.MEDIA, "a", area, evidence([number("media_length", 900, "mm")]))
     (part,) = found.contributions
     assert part.value is None
     assert part.why_not.startswith("No full width of the strip: not measured.")
-
-
-def _media_entries():
-    from tests.judge.bench_of import SHIPPED
-
-    return SHIPPED.of(Component.MEDIA)
 
 
 words = st.sampled_from(["none", "light", "deep"])
