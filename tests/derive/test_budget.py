@@ -63,6 +63,17 @@ def test_one_error_behind_two_inputs_is_one_share():
     assert share.contribution == pytest.approx((1200 + 62) * 0.1 / 100)
 
 
+def test_scatter_and_step_of_one_reading_are_one_share():
+    length = 1200 + ufloat(0.0, 3.0, "repeats") + ufloat(0.0, 4.0, "resolution")
+    made = Finding(
+        "media_length", "a", State.MEASURED, quantity=registry().Quantity(length, "millimeter")
+    )
+    findings = {"media_length": made, "pleat_count": number("pleat_count", 50, "count")}
+    (share,) = budget(figures(*findings.values())["pleat_depth"], findings)
+    assert share.source == "media_length"
+    assert share.contribution == pytest.approx(5.0 / 100)
+
+
 def test_source_outside_the_findings_goes_by_its_tag():
     loose = Finding(
         "pleat_count", "a", State.MEASURED, quantity=registry().Quantity(ufloat(50, 1, "tally"), "")

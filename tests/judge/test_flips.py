@@ -1,6 +1,7 @@
 """What would change an award: doing it does change it."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import assume, given
@@ -82,6 +83,21 @@ def test_tie_ends_where_the_sentence_says():
     )
     assert of_cans([(0.3305, "none"), (0.30, "none")]).kind is AwardKind.WINNER
     assert of_cans([(0.3295, "none"), (0.30, "none")]).kind is AwardKind.TIE
+
+
+def test_changed_value_must_differ_clearly_by_itself():
+    """0.32 mm would be worth the point that is wanted, yet 0.08 mm is what counts here."""
+    strict = rules(replace(WALL, meaningful=0.08), DENTS, score=1.0)
+
+    def of_walls(*sizes):
+        pairs = list(zip("ab", sizes, strict=True))
+        findings = [number("can_wall", size, "mm", 0.002, s) for s, size in pairs]
+        return award(judged(findings, strict), Component.CAN)
+
+    found = of_walls(0.31, 0.30)
+    assert found.would_change.startswith("Alpha's can wall thickness at 0.38 instead of 0.31 mm ")
+    assert of_walls(0.379, 0.30).kind is AwardKind.TIE
+    assert of_walls(0.381, 0.30).kind is AwardKind.WINNER
 
 
 def test_nothing_single_could_do_it():

@@ -237,6 +237,16 @@ def test_digest_does_not_see_how_a_number_is_written(tmp_path):
     assert digest(written(tmp_path / "two", other, DENTS, SEALED, rest())) == digest(one)
 
 
+@pytest.mark.parametrize(("one", "other"), [(2, 2.0), (0, 0.0), (0, -0.0), (100, 1e2)])
+def test_digest_takes_a_whole_number_as_a_decimal(one, other):
+    first, *rest_of = SHIPPED.entries
+    written_so = (
+        replace(SHIPPED, entries=(replace(first, meaningful=value), *rest_of))
+        for value in (one, other)
+    )
+    assert digest(next(written_so)) == digest(next(written_so))
+
+
 @given(st.integers(0, len(SHIPPED.entries) - 1), st.data())
 def test_digest_sees_every_change(which, data):
     entry = SHIPPED.entries[which]
