@@ -52,8 +52,6 @@ def copy(tmp_path: Path) -> Path:
     shutil.copytree(
         ROOT / "benchlog", tmp_path / "benchlog", ignore=shutil.ignore_patterns("__pycache__")
     )
-    for name in ("__main__", "cli", "wiring", "settings"):
-        (tmp_path / "benchlog" / f"{name}.py").touch()
     return tmp_path
 
 
