@@ -1,0 +1,224 @@
+"""The Line-up as a place: the plan of one line-up, kept on the shelf as it is typed."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from benchlog.errors import PlanRefused
+from benchlog.tasks.draft import owed
+from benchlog.window.bench.pictures_in import Incoming, Where, bring_in
+from benchlog.window.desk import Desk
+from benchlog.window.lineup.asked_tree import AskedTree
+from benchlog.window.lineup.field import focus_into
+from benchlog.window.lineup.heading import Heading
+from benchlog.window.lineup.photo_row import PhotoRow
+from benchlog.window.lineup.planning import Planning
+from benchlog.window.lineup.specimen_form import SpecimenForm
+from benchlog.window.lineup.specimen_list import SpecimenList
+from benchlog.window.theme import px, sized
+
+REHEARSAL = "REHEARSAL: an invented line-up"
+
+
+class LineupPlace(QWidget):
+    """Shows the plan and forwards what is typed; the plan decides what can stand."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self.planning = Planning(desk)
+        self.heading = Heading()
+        self.specimens = SpecimenList()
+        self.form = SpecimenForm()
+        self.photo = PhotoRow()
+        self.tree = AskedTree()
+        self.told = QLabel(wordWrap=True)
+        self.rehearsal = QLabel(REHEARSAL)
+        self.rehearsal.setProperty("tone", "warn")
+        self.undo = _button("Undo", "Take the latest change back")
+        self.new = _button("&New line-up", "Begin a new line-up")
+        self.to_bench = _button("To the &bench", "Keep the plan and go to the bench")
+        sized(self.told, 15)
+        sized(self.rehearsal, 15, bold=True)
+        self._lay_out()
+        self._connect()
+        self.planning.take_in_hand()
+        self.show_plan()
+
+    def enter(self) -> None:
+        """Show the plan as it is, with the focus on what is owed first."""
+        self.planning.take_in_hand()
+        self.planning.refresh_begun()
+        self.show_plan()
+        owing = owed(self.planning.draft.lineup)
+        if not self.planning.draft.lineup.name:
+            focus_into(self.heading.fields["name"])
+        elif owing:
+            self.planning.choose(owing[0].id)
+            focus_into(self.form.fields["paid"])
+        else:
+            self.specimens.list.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def leave(self) -> None:
+        """Keep what can be kept; the window closes."""
+        if self.planning.pending and self.planning.draft.lineup.name.strip():
+            self.planning.save()
+
+    def rescaled(self) -> None:
+        """Follow the window's size."""
+        self.tree.rescaled()
+        self._column.setContentsMargins(px(20), px(8), px(20), px(10))
+        self._column.setSpacing(px(8))
+        self.specimens.setFixedWidth(px(210))
+        self.tree.setMinimumWidth(px(440))
+        self.show_plan()
+
+    def show_plan(self) -> None:
+        """Show the draft and the specimen that is chosen."""
+        planning = self.planning
+        lineup = planning.draft.lineup
+        self.heading.show_lineup(lineup, begun=planning.begun)
+        self.specimens.show_lineup(lineup, planning.current)
+        self.form.show_specimen(planning.draft, planning.current)
+        self.tree.show_asked(planning.sequence, lineup.attributes)
+        self.rehearsal.setVisible(lineup.rehearsal)
+        latest = planning.history.latest
+        self.undo.setEnabled(bool(latest))
+        self.undo.setToolTip(f"Take back: {latest}  (Ctrl+Z)" if latest else "")
+        self.undo.setAccessibleName(f"Undo: {latest}" if latest else "Undo")
+        self._show_photo()
+        if planning.pending:
+            name = lineup.name.strip()
+            self._tell("Keeping…" if name else "Not on the shelf yet: it needs a name.")
+        elif not planning.on_shelf:
+            self._tell("A new line-up. It is kept on the shelf as soon as it has a name.")
+        else:
+            self._show_saved()
+
+    # --- inside ------------------------------------------------------------------------------
+
+    def _connect(self) -> None:
+        planning = self.planning
+        planning.changed.connect(self.show_plan)
+        planning.refused.connect(self._show_refusal)
+        planning.saved.connect(self._show_saved)
+        self.heading.edited.connect(planning.edit_heading)
+        self.form.edited.connect(planning.edit_specimen)
+        self.tree.asked.connect(planning.ask)
+        self.specimens.chosen.connect(planning.choose)
+        self.specimens.add_wanted.connect(self._add)
+        self.specimens.remove_wanted.connect(lambda: planning.guarded(planning.remove))
+        self.specimens.move_wanted.connect(planning.move)
+        self.photo.wanted.connect(self._bring)
+        self.undo.clicked.connect(planning.take_back)
+        self.new.clicked.connect(self._begin_new)
+        self.to_bench.clicked.connect(self._go_to_bench)
+        self._desk.plan_wanted.connect(planning.begin_new)
+        self._desk.lineup_changed.connect(planning.take_in_hand)
+        shortcut = QShortcut(QKeySequence.StandardKey.Undo, self)
+        shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        shortcut.activated.connect(planning.take_back)
+
+    def _add(self) -> None:
+        self.planning.guarded(self.planning.add)
+        focus_into(self.form.fields["nickname"])
+
+    def _begin_new(self) -> None:
+        if self.planning.save_pending():
+            self.planning.begin_new()
+            focus_into(self.heading.fields["name"])
+
+    def _go_to_bench(self) -> None:
+        if self.planning.on_shelf and not self.planning.pending:
+            if self._desk.lineup_id != self.planning.draft.lineup.id:
+                self._desk.open_lineup(self.planning.draft.lineup.id)
+            self._desk.go_to.emit("bench")
+        elif self.planning.save():
+            self._desk.go_to.emit("bench")
+
+    def _bring(self, pictures: tuple[Incoming, ...]) -> None:
+        if not (self.planning.on_shelf or self.planning.save()):
+            return
+        workshop = self._desk.workshop
+        first = self.planning.sequence.stations[0].key
+        where = Where(self.planning.draft.lineup.id, self.planning.current, first)
+
+        def done(_number: int) -> None:
+            self._show_photo()
+            self._desk.recorded.emit()
+
+        def failed(fault: BaseException) -> None:
+            self._show_photo()
+            self._desk.faults.handle(fault)
+
+        bring_in(workshop.shelf, workshop.clock, where, pictures, done, failed, _no_progress)
+
+    def _show_photo(self) -> None:
+        shelf = self._desk.workshop.shelf
+        photos = []
+        if self.planning.on_shelf:
+            photos = [
+                p
+                for p in shelf.photos(self.planning.draft.lineup.id)
+                if p.specimen_id == self.planning.current
+            ]
+        with self._desk.faults.guarded():
+            first = photos[0].id if photos else ""
+            data = shelf.photo_bytes(first) if first and first != self.photo.shown else b""
+            self.photo.show_photo(first, data, len(photos))
+
+    def _show_refusal(self, refusal: PlanRefused) -> None:
+        words = f"{refusal.what} {refusal.do}".strip()
+        if refusal.specimen_id and refusal.specimen_id != self.planning.current:
+            self.planning.choose(refusal.specimen_id)
+        self._tell(f"Not kept yet: {words}", warn=True)
+        self.heading.show_fault(refusal.field if not refusal.specimen_id else "", words)
+        self.form.show_fault(refusal.field if refusal.specimen_id else "", words)
+        if refusal.field == "name":
+            focus_into(self.heading.fields["name"])
+
+    def _show_saved(self) -> None:
+        self.heading.show_fault("", "")
+        self.form.show_fault("", "")
+        left = owed(self.planning.draft.lineup)
+        names = ", ".join(s.nickname for s in left)
+        self._tell(f"On the shelf. Still owed: who paid for {names}." if left else "On the shelf.")
+
+    def _tell(self, words: str, *, warn: bool = False) -> None:
+        self.told.setText(words)
+        self.told.setProperty("tone", "warn" if warn else "dim")
+        self.told.style().polish(self.told)
+
+    def _lay_out(self) -> None:
+        card = QFrame()
+        card.setProperty("card", "true")
+        inside = QVBoxLayout(card)
+        inside.addWidget(self.form)
+        inside.addWidget(self.photo)
+        inside.addStretch(1)
+        middle = QHBoxLayout()
+        middle.addWidget(self.specimens)
+        middle.addWidget(card, 6)
+        middle.addWidget(self.tree, 5)
+        foot = QHBoxLayout()
+        foot.addWidget(self.rehearsal)
+        foot.addWidget(self.told, 1)
+        for button in (self.undo, self.new, self.to_bench):
+            foot.addWidget(button)
+        self._column = QVBoxLayout(self)
+        self._column.addWidget(self.heading)
+        self._column.addLayout(middle, 1)
+        self._column.addLayout(foot)
+
+
+def _no_progress(_done: int, _total: int, _what: str) -> None:
+    """Photos of one specimen are in before a bar could be drawn."""
+
+
+def _button(name: str, spoken: str) -> QPushButton:
+    button = QPushButton(name)
+    button.setAccessibleName(spoken)
+    sized(button, 16)
+    return button
