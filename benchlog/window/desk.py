@@ -18,13 +18,15 @@ class Desk(QObject):
 
     `lineup_changed` follows when another line-up, or none, is in hand; `recorded` when readings,
     photos or remarks were added by any place; `settings_changed` after the reviewer changed one.
-    A place that wants another place shown emits `go_to` with its key.
+    A place that wants another place shown emits `go_to` with its key; `plan_wanted` asks the
+    Line-up place to begin a new plan.
     """
 
     lineup_changed = Signal()
     recorded = Signal()
     settings_changed = Signal()
     go_to = Signal(str)
+    plan_wanted = Signal()
 
     def __init__(self, workshop: Workshop, settings: Settings, faults: Faults) -> None:
         super().__init__()

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLabel, QPushButton, QStackedWidget, QVBoxLayout, 
 from benchlog.tasks.ports import Scale
 from benchlog.window.bench.bench import Bench
 from benchlog.window.desk import Desk
+from benchlog.window.shelf.rehearsal_feed import RehearsalFeed
 from benchlog.window.theme import sized
 
 
@@ -54,6 +55,10 @@ class BenchPlace(QStackedWidget):
             self.bench = Bench(self._desk)
             self.addWidget(self.bench)
             self.setCurrentWidget(self.bench)
+            if self._desk.teardown.lineup.rehearsal:
+                feed = RehearsalFeed(self.bench)
+                self.attach_scale(feed)
+                feed.attend()
 
     def _nothing_in_hand(self) -> QWidget:
         page = QWidget()

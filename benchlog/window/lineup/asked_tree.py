@@ -21,7 +21,10 @@ from benchlog.window.icons import icon
 from benchlog.window.theme import colours, font_of, px, sized
 
 KEY = Qt.ItemDataRole.UserRole
-FIXED = "The stations stand in the order of the work. It is part of the method and cannot be changed. The right arrow key opens a station."
+FIXED = (
+    "The stations stand in the order of the work. It is part of the method and cannot be changed. "
+    "The right arrow key opens a station."
+)
 JUDGED = {
     Judged.IDENTITY: "says what it is; not judged",
     Judged.INPUT: "goes into a sum; not judged",
