@@ -47,7 +47,9 @@ def _caution(p: QPainter) -> None:
 
 
 def _tick(p: QPainter) -> None:
-    p.setPen(QPen(p.pen().color(), 2.8, cap=Qt.PenCapStyle.RoundCap))
+    pen = p.pen()
+    pen.setWidthF(2.8)
+    p.setPen(pen)
     p.drawPolyline(QPolygonF([QPointF(4, 13), QPointF(9.5, 18.5), QPointF(20, 6)]))
 
 

@@ -70,6 +70,7 @@ class MainWindow(QMainWindow):
         self.bar = PlacesBar()
         self.where = QLabel(objectName="where")
         self.where.setProperty("tone", "dim")
+        theme.sized(self.where, 15)
         self.pages = QStackedWidget()
         self.waiting = QLabel("Opening the shelf…", margin=40)
         theme.sized(self.waiting, 24)
@@ -234,10 +235,11 @@ class _Notice(QWidget):
         from PySide6.QtWidgets import QFrame, QPushButton  # noqa: PLC0415
 
         self._frame = QFrame()
-        self._frame.setProperty("tone", "warn")
+        self._frame.setProperty("strip", "warn")
         self.words = QLabel(wordWrap=True)
         theme.sized(self.words, 17)
         self.close_button = QPushButton("Understood")
+        theme.sized(self.close_button, 15)
         self.close_button.setAccessibleName("Understood, hide this notice")
         self.close_button.clicked.connect(self.hide)
         row = QHBoxLayout(self._frame)

@@ -10,7 +10,7 @@ import wave
 from enum import Enum
 from pathlib import Path
 
-from PySide6.QtCore import QUrl
+from PySide6.QtCore import QLoggingCategory, QUrl
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication
 
@@ -47,7 +47,13 @@ class Sounds:
         else:
             effect.play()
 
+    def prepare(self) -> None:
+        """Make the sounds ready, so that the first one does not come late."""
+        if self.wanted and self._made is None and QGuiApplication.platformName() != "offscreen":
+            self._made = self._make()
+
     def _make(self) -> dict[Sound, object]:
+        QLoggingCategory.setFilterRules("qt.multimedia.*=false")
         try:
             from PySide6.QtMultimedia import QMediaDevices, QSoundEffect  # noqa: PLC0415 - slow
 

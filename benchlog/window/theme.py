@@ -16,7 +16,7 @@ NUMERALS = "DejaVu Sans Condensed"  # figures of one width, and narrow enough to
 
 @dataclass(frozen=True)
 class Colours:
-    """The colours of one theme; every pair that meets has at least 4.5:1 contrast."""
+    """The colours of one theme; text has 4.5:1 contrast or more, what cannot act is `faint`."""
 
     window: str
     panel: str
@@ -24,6 +24,7 @@ class Colours:
     text: str
     dim: str
     line: str
+    faint: str
     accent: str
     on_accent: str
     warn: str
@@ -38,6 +39,7 @@ DARK = Colours(
     text="#f1efea",
     dim="#b0b6bd",
     line="#454d57",
+    faint="#79818a",
     accent="#7fd0de",
     on_accent="#0b1d21",
     warn="#4a3200",
@@ -51,6 +53,7 @@ LIGHT = Colours(
     text="#1a1c1f",
     dim="#50565d",
     line="#a8a59c",
+    faint="#85827a",
     accent="#00606f",
     on_accent="#ffffff",
     warn="#fff0cc",
@@ -113,6 +116,14 @@ def font_of(size: float, *, bold: bool = False, numeral: bool = False) -> QFont:
     font.setPixelSize(px(size))
     font.setWeight(QFont.Weight.Bold if bold else QFont.Weight.Normal)
     return font
+
+
+def restyle(widget: QWidget) -> None:
+    """Let the stylesheet look at a widget's properties again; its letters keep their size."""
+    widget.style().unpolish(widget)
+    widget.style().polish(widget)
+    if widget.property("px"):
+        _apply_size(widget)
 
 
 def rescale(app: QApplication, root: QWidget, new_unit: float) -> None:
@@ -186,7 +197,7 @@ def _palette(shown: Colours) -> QPalette:
         palette.setColor(which, QColor(colour))
     faint = QPalette.ColorGroup.Disabled
     for which in (role.WindowText, role.Text, role.ButtonText):
-        palette.setColor(faint, which, QColor(shown.line).lighter(130))
+        palette.setColor(faint, which, QColor(shown.faint))
     return palette
 
 
@@ -198,9 +209,9 @@ def _stylesheet(c: Colours) -> str:
     QLabel[tone="dim"] {{ color: {c.dim}; }}
     QLabel[tone="good"] {{ color: {c.good}; }}
     QLabel[tone="accent"] {{ color: {c.accent}; }}
-    QFrame[tone="warn"] {{ background: {c.warn}; border: 1px solid {c.on_warn};
+    QFrame[strip="warn"] {{ background: {c.warn}; border: 1px solid {c.on_warn};
         border-radius: 8px; }}
-    QFrame[tone="warn"] QLabel, QLabel[tone="warn"] {{ color: {c.on_warn}; }}
+    QFrame[strip="warn"] QLabel, QLabel[tone="warn"] {{ color: {c.on_warn}; }}
     QPushButton, QToolButton {{ background: {c.raised}; border: 1px solid {c.line};
         border-radius: 6px; padding: 3px 9px; }}
     QPushButton:hover, QToolButton:hover {{ border-color: {c.accent}; }}
@@ -211,9 +222,11 @@ def _stylesheet(c: Colours) -> str:
     QToolButton[flat="true"] {{ background: transparent; border: 1px solid transparent; }}
     QToolButton[flat="true"]:hover {{ border-color: {c.line}; }}
     QToolButton[flat="true"]:focus {{ border: 2px solid {c.accent}; }}
-    QLineEdit, QComboBox, QAbstractSpinBox, QPlainTextEdit {{ background: {c.panel};
+    QToolButton[tight="true"] {{ padding: 3px 1px; }}
+    QDialogButtonBox {{ dialogbuttonbox-buttons-have-icons: 0; }}
+    QLineEdit, QPlainTextEdit {{ background: {c.panel};
         border: 1px solid {c.line}; border-radius: 6px; padding: 3px 6px; }}
-    QLineEdit:focus, QComboBox:focus, QAbstractSpinBox:focus, QPlainTextEdit:focus,
+    QLineEdit:focus, QPlainTextEdit:focus,
     QTableView:focus, QListView:focus {{ border: 2px solid {c.accent}; }}
     QLineEdit[bare="true"], QLineEdit[bare="true"]:focus {{ background: transparent;
         border: none; padding: 0; }}

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButto
 
 from benchlog.errors import AskAgain, WorldError
 from benchlog.window import icons
-from benchlog.window.theme import colours, px, sized
+from benchlog.window.theme import colours, px, restyle, sized
 
 
 class AnswerStrip(QFrame):
@@ -67,9 +67,8 @@ class AnswerStrip(QFrame):
 
     def asks_again(self, question: AskAgain) -> None:
         """Ask whether an unusual value is to be kept, or why."""
-        words = f"{question.what} {question.do}".strip()
-        if not question.reason_wanted:
-            words += "  Press Enter once more to keep it."
+        ways = question.do if question.reason_wanted else "Correct it, or press Enter once more."
+        words = f"{question.what} {ways}".strip()
         self._say("question", words, "warn")
         if question.reason_wanted:
             self.reason.clear()
@@ -88,10 +87,9 @@ class AnswerStrip(QFrame):
         self.keep.hide()
         self.words.setText(words)
         self.words.setProperty("tone", {"good": "good", "warn": "warn"}.get(tone, ""))
-        self.setProperty("tone", "warn" if tone == "warn" else "")
+        self.setProperty("strip", tone)
         for part in (self, self.words):
-            part.style().unpolish(part)
-            part.style().polish(part)
+            restyle(part)
         self._icon_name = icon_name
         self._show_icon()
         self.updateGeometry()

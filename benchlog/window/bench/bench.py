@@ -42,6 +42,7 @@ class Bench(QWidget):
         self._take_settings()
         self.setAcceptDrops(True)
         self.scale.attach_from(desk.settings)
+        QTimer.singleShot(1500, self.sounds.prepare)
         self.show_view(self.view)
         if self.view.half_typed:
             self.parts.strip.plain("What was half typed is still here.")
@@ -132,12 +133,12 @@ class Bench(QWidget):
         if self.view.asked is None or self.view.yes_wanted:
             self.parts.strip.plain("Nothing is asked here.")
             return
-        self.parts.lower.setCurrentWidget(self.parts.no_value)
+        bench_layout.show_panel(self.parts, self.parts.no_value)
         self.parts.no_value.open()
 
     def _open_finder(self) -> None:
         self.parts.work.setCurrentWidget(self.parts.asking)
-        self.parts.lower.setCurrentWidget(self.parts.finder)
+        bench_layout.show_panel(self.parts, self.parts.finder)
         self.parts.finder.open(self.view.stations)
 
     def _open_tools(self) -> None:
@@ -152,7 +153,7 @@ class Bench(QWidget):
         dialog.open()
 
     def _close_panel(self) -> None:
-        self.parts.lower.setCurrentWidget(self.parts.below)
+        bench_layout.show_panel(self.parts, self.parts.below)
         bench_layout.show(self.parts, self.view)
         self.take_focus()
 
@@ -163,7 +164,7 @@ class Bench(QWidget):
     # --- what came of it -------------------------------------------------------------------
 
     def _changed(self, view: BenchView) -> None:
-        self.parts.lower.setCurrentWidget(self.parts.below)
+        bench_layout.show_panel(self.parts, self.parts.below)
         self.show_view(view)
         self.take_focus()
 

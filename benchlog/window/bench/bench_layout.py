@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from benchlog.tasks.bench_view import Asked, BenchView
 from benchlog.window.bench.answer_strip import AnswerStrip
@@ -50,6 +50,8 @@ class Parts:
     work: QStackedWidget
     """What is asked, or the page before a one-way step."""
     asking: QWidget
+    answering: QWidget
+    """Entry, scale and choices; out of the way while a panel is open."""
 
 
 def furnish(bench: QWidget, desk: Desk) -> Parts:
@@ -74,6 +76,7 @@ def furnish(bench: QWidget, desk: Desk) -> Parts:
         below=QWidget(),
         work=QStackedWidget(),
         asking=QWidget(),
+        answering=QWidget(),
     )
     sized(parts.cautions, 14)
     parts.cautions.setProperty("tone", "warn")
@@ -103,13 +106,18 @@ def _lay_out_asking(parts: Parts) -> None:
     numbers.setSpacing(8)
     numbers.addWidget(parts.entry, 1)
     numbers.addWidget(parts.scale, 1)
+    answering = QVBoxLayout(parts.answering)
+    answering.setContentsMargins(0, 0, 0, 0)
+    answering.setSpacing(5)
+    answering.addLayout(numbers)
+    answering.addWidget(parts.choices)
+    parts.answering.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Maximum)
     column = QVBoxLayout(parts.asking)
     column.setContentsMargins(0, 0, 0, 0)
     column.setSpacing(5)
     column.addWidget(parts.banner)
     column.addWidget(parts.asked)
-    column.addLayout(numbers)
-    column.addWidget(parts.choices)
+    column.addWidget(parts.answering)
     column.addWidget(parts.strip)
     column.addWidget(parts.lower, 1)
     column.addWidget(parts.legend)
@@ -127,7 +135,10 @@ def show(parts: Parts, view: BenchView) -> None:
     parts.asked.show_view(view)
     parts.entry.show_asked(asked)
     parts.choices.show_choices(asked.choices if asked else ())
-    parts.scale.show_hint(takes_weight=asked is not None and asked.takes_weight)
+    parts.scale.show_hint(
+        takes_weight=asked is not None and asked.takes_weight,
+        large=asked is None or asked.attribute.is_number,
+    )
     parts.table.show_view(view)
     if view.yes_wanted:
         parts.one_way.show_view(view)
@@ -135,6 +146,12 @@ def show(parts: Parts, view: BenchView) -> None:
     else:
         parts.one_way.left_behind()
         parts.work.setCurrentWidget(parts.asking)
+
+
+def show_panel(parts: Parts, panel: QWidget) -> None:
+    """Show a panel in place of the table, or the table again with `parts.below`."""
+    parts.lower.setCurrentWidget(panel)
+    parts.answering.setVisible(panel is parts.below)
 
 
 def repeat_words(asked: Asked | None) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QSizePolicy, QToolButton, QWidget
 
 from benchlog.window import icons
 from benchlog.window.theme import colours, px, sized
@@ -18,12 +18,12 @@ class BenchMenu(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(4)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setSpacing(4)
         self.buttons = {name: self._made(name, label) for name, label in ENTRIES.items()}
-        for button in self.buttons.values():
-            row.addWidget(button, 1)
+        for n, button in enumerate(self.buttons.values()):
+            grid.addWidget(button, n // 2, n % 2)
         self.rescaled()
 
     def rescaled(self) -> None:
@@ -31,11 +31,13 @@ class BenchMenu(QWidget):
         self.setFixedWidth(px(236))
         for name, button in self.buttons.items():
             button.setIcon(icons.icon(name, colours().text))
-            button.setIconSize(QSize(px(20), px(20)))
+            button.setIconSize(QSize(px(18), px(18)))
 
     def _made(self, name: str, label: str) -> QToolButton:
         button = QToolButton()
-        button.setToolTip(f"{label}…")
+        button.setText(label)
+        button.setProperty("tight", "true")
+        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         button.setAccessibleName(f"{label} dialog")
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)

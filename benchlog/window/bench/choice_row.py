@@ -3,26 +3,22 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QPushButton
 
 from benchlog.trade.attribute import Choice
-from benchlog.window.bench.flow_layout import FlowLayout
+from benchlog.window.flow_box import FlowBox
 from benchlog.window.theme import sized
 
 
-class ChoiceRow(QWidget):
+class ChoiceRow(FlowBox):
     """Numbered buttons; clicking one answers as typing its number does."""
 
     chosen = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
-        self._flow = FlowLayout(self)
         self._buttons: list[QPushButton] = []
         self._shown: tuple[Choice, ...] = ()
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
 
     @property
     def buttons(self) -> tuple[QPushButton, ...]:
@@ -35,20 +31,15 @@ class ChoiceRow(QWidget):
         if choices == self._shown:
             return
         self._shown = choices
-        for button in self._buttons:
-            self._flow.removeWidget(button)
-            button.hide()
-            button.deleteLater()
+        self.clear()
         self._buttons = [self._made(n, choice) for n, choice in enumerate(choices, 1)]
-        self.updateGeometry()
 
     def _made(self, number: int, choice: Choice) -> QPushButton:
         label = choice.label.replace("&", "&&")
-        button = QPushButton(f"{number}  {label}", self)
+        button = QPushButton(f"{number}  {label}")
         button.setAccessibleName(f"Answer {number}: {choice.label}")
         button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         button.clicked.connect(lambda: self.chosen.emit(str(number)))
         sized(button, 17)
-        self._flow.addWidget(button)
-        button.show()
+        self.add(button)
         return button

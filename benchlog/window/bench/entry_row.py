@@ -30,6 +30,7 @@ class EntryField(QLineEdit):
         """Set how large the letters stand while there is room."""
         self._largest = size
         self.fit()
+        self.updateGeometry()
 
     def fit(self) -> None:
         """Shrink the letters until all that is typed can be seen."""
@@ -44,7 +45,7 @@ class EntryField(QLineEdit):
         self.fit()
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(px(120), px(60))
+        return QSize(px(120), round(px(self._largest) * 1.2))
 
     sizeHint = minimumSizeHint  # noqa: N815 - Qt's name
 

@@ -2,40 +2,33 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QSizePolicy, QToolButton, QWidget
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QAbstractButton
 
-from benchlog.window.bench.flow_layout import FlowLayout
+from benchlog.window.flow_box import FlowBox
 from benchlog.window.keys import ACTS, Action, KeyMap, When, plain_key
-from benchlog.window.theme import sized
+from benchlog.window.theme import colours, font_of, px, sized
 
 
-class Legend(QWidget):
+class Legend(FlowBox):
     """One button an action, named with its first key; what cannot act now is greyed out."""
 
     chosen = Signal(object)
 
     def __init__(self) -> None:
-        super().__init__()
-        self._keys = KeyMap()
-        self._typed = False
+        super().__init__(spacing=2)
         self.buttons = {action: self._made(action) for action in Action}
-        flow = FlowLayout(self, spacing=3)
         for button in self.buttons.values():
-            flow.addWidget(button)
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
-        self.show_keys(self._keys)
+            self.add(button)
+        self.show_keys(KeyMap())
 
     def show_keys(self, keys: KeyMap) -> None:
         """Show the keys as they are assigned."""
-        self._keys = keys
         for action, button in self.buttons.items():
-            names = keys.keys[action]
-            cap = plain_key(names[0]) if names else "no key"
-            button.setText(f"{cap}  {action}")
-            every = " or ".join(plain_key(name) for name in names) or "no key"
+            names = [plain_key(name) for name in keys.keys[action]]
+            button.show_cap(names[0] if names else "no key")
+            every = " or ".join(names) or "no key"
             button.setToolTip(f"{action}: {every}")
             button.setAccessibleName(f"{action}, key {every}")
         self.updateGeometry()
@@ -46,10 +39,52 @@ class Legend(QWidget):
         for action, button in self.buttons.items():
             button.setEnabled(ACTS[action] in (When.ALWAYS, here) and action not in useless)
 
-    def _made(self, action: Action) -> QToolButton:
-        button = QToolButton(self)
-        button.setProperty("flat", "true")
-        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    def _made(self, action: Action) -> LegendButton:
+        button = LegendButton(action.value)
         button.clicked.connect(lambda: self.chosen.emit(action))
-        sized(button, 14)
         return button
+
+
+class LegendButton(QAbstractButton):
+    """A key cap and, beside it, what the key does."""
+
+    def __init__(self, does: str) -> None:
+        super().__init__()
+        self.setText(does)
+        self._cap = ""
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        sized(self, 14)
+
+    def show_cap(self, cap: str) -> None:
+        """Show the key's name on the cap."""
+        self._cap = cap
+        self.updateGeometry()
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        letters = self.fontMetrics()
+        wide = self._cap_width() + letters.horizontalAdvance(self.text()) + px(17)
+        return QSize(wide, letters.height() + px(10))
+
+    minimumSizeHint = sizeHint  # noqa: N815 - Qt's name
+
+    def _cap_width(self) -> int:
+        self.ensurePolished()
+        return self.fontMetrics().horizontalAdvance(self._cap) + px(14)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        shown = colours()
+        able = self.isEnabled()
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        cap = QRectF(px(2), px(2), self._cap_width(), self.height() - px(5))
+        lively = self.isDown() or self.hasFocus() or (able and self.underMouse())
+        painter.setPen(QPen(QColor(shown.accent if lively else shown.line), 2 if lively else 1))
+        painter.setBrush(QColor(shown.raised if able else shown.window))
+        painter.drawRoundedRect(cap, px(5), px(5))
+        painter.setFont(font_of(14))
+        painter.setPen(QColor(shown.text if able else shown.faint))
+        painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, self._cap)
+        words = QRectF(cap.right() + px(6), px(2), self.width(), cap.height())
+        painter.drawText(words, Qt.AlignmentFlag.AlignVCenter, self.text())

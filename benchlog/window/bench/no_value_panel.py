@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from benchlog.measure.state import MEANING, WITHOUT_VALUE, State
-from benchlog.window.bench.flow_layout import FlowLayout
+from benchlog.window.flow_box import FlowBox
 from benchlog.window.keys import Action
 from benchlog.window.theme import sized
 
@@ -134,16 +134,16 @@ class NoValuePanel(QFrame):
         reason = QHBoxLayout()
         reason.addWidget(self.reason, 1)
         reason.addWidget(self.store)
-        self._also_row = FlowLayout()
+        also = FlowBox()
         for button in self._also_buttons:
-            self._also_row.addWidget(button)
+            also.add(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 4, 12, 6)
         column.setSpacing(3)
         column.addWidget(self.title)
         column.addLayout(grid)
         column.addLayout(reason)
-        column.addLayout(self._also_row)
+        column.addWidget(also)
         column.addStretch()
 
 

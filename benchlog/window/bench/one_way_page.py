@@ -8,6 +8,7 @@ from collections.abc import Callable
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -36,7 +37,6 @@ class OneWayPage(QWidget):
 
     confirmed = Signal()
     left = Signal()
-    missing_wanted = Signal(str)
 
     def __init__(self, draw_number: Callable[[], str] = any_number) -> None:
         super().__init__()
@@ -47,14 +47,14 @@ class OneWayPage(QWidget):
         sized(self.title, 32, bold=True)
         self.lost = _ListCard("Once it is done, these can no longer be found out", "one way")
         self.cautions = _ListCard("Take care", "caution")
-        self.missing = _ListCard("Still missing before this step", "question")
+        self.missing = _ListCard("Answers still missing before this step", "question")
         self.ask = QLabel(objectName="ask")
         sized(self.ask, 24, bold=True)
         self.field = QLineEdit()
         self.field.setMaxLength(3)
         self.field.setAccessibleName("Number that confirms the step")
         sized(self.field, 40, bold=True, numeral=True)
-        self.not_yet = QPushButton("Not yet, go back")
+        self.not_yet = QPushButton("Not yet: go back")
         self.not_yet.setAccessibleName(self.not_yet.text())
         self.not_yet.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         sized(self.not_yet, 18)
@@ -79,10 +79,7 @@ class OneWayPage(QWidget):
         self.lost.show_lines(station.lost_after)
         self.cautions.show_lines(station.cautions)
         before = missing_before(view)
-        lines = tuple(
-            f"{row.label}: {row.missing} of {row.asked} answers, over all specimens"
-            for row in before
-        )
+        lines = tuple(f"{row.label}: {row.missing} of {row.asked}" for row in before)
         self.missing.show_lines(lines or ("Nothing: every answer before this step is in.",))
 
     def left_behind(self) -> None:
@@ -91,6 +88,7 @@ class OneWayPage(QWidget):
 
     def rescaled(self) -> None:
         """Draw the icons again."""
+        self.field.setFixedWidth(px(150))
         for card in (self.lost, self.cautions, self.missing):
             card.rescaled()
 
@@ -149,20 +147,32 @@ class _ListCard(QFrame):
         self._icon = QLabel()
         head = QLabel(heading, wordWrap=True)
         sized(head, 19, bold=True)
-        self.lines = QLabel(wordWrap=True)
-        self.lines.setTextFormat(Qt.TextFormat.PlainText)
-        sized(self.lines, 17)
+        self._lines = QGridLayout()
+        self._lines.setColumnStretch(1, 1)
+        self._lines.setVerticalSpacing(2)
+        self._shown: tuple[str, ...] = ()
         top = QHBoxLayout()
         top.addWidget(self._icon)
         top.addWidget(head, 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 8, 14, 10)
         column.addLayout(top)
-        column.addWidget(self.lines)
+        column.addLayout(self._lines)
 
     def show_lines(self, lines: tuple[str, ...]) -> None:
         self.setVisible(bool(lines))
-        self.lines.setText("\n".join(f"•  {line}" for line in lines))
+        if lines == self._shown:
+            return
+        self._shown = lines
+        while self._lines.count():
+            self._lines.takeAt(0).widget().deleteLater()
+        for row, line in enumerate(lines):
+            dot, words = QLabel("•"), QLabel(line, wordWrap=True)
+            words.setTextFormat(Qt.TextFormat.PlainText)
+            sized(dot, 17)
+            sized(words, 17)
+            self._lines.addWidget(dot, row, 0, Qt.AlignmentFlag.AlignTop)
+            self._lines.addWidget(words, row, 1)
         self.rescaled()
 
     def rescaled(self) -> None:

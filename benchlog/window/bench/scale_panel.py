@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QVBoxLay
 from benchlog.measure.units import unit_symbol
 from benchlog.tasks.ports import Capture, ScaleState, Steadiness, Weight
 from benchlog.window.bench.entry_row import LARGE, LEAST
-from benchlog.window.theme import px, sized
+from benchlog.window.theme import px, restyle, sized
 
+SMALL = 58
 NO_DIGITS = "– – –"
 
 
@@ -49,7 +50,7 @@ class ScalePanel(QFrame):
         self.steadiness.setText(_steady_words(weight))
         tone = "good" if weight.steadiness is Steadiness.STABLE else "dim"
         self.steadiness.setProperty("tone", tone)
-        self.steadiness.style().polish(self.steadiness)
+        restyle(self.steadiness)
         self.capture.setText(capture.value)
         self._name_all()
 
@@ -58,19 +59,19 @@ class ScalePanel(QFrame):
         self._state = state
         lost = state is not ScaleState.CONNECTED
         words = {
-            ScaleState.CLOSED: "Scale · none attached; typing a weight always works",
-            ScaleState.CONNECTED: f"Scale · connected {detail}".rstrip(),
-            ScaleState.LOST: f"Scale · unplugged, looking for it {detail}".rstrip(),
+            ScaleState.CLOSED: "Scale: none attached",
+            ScaleState.CONNECTED: f"Scale: {detail}" if detail else "Scale: connected",
+            ScaleState.LOST: "Scale: unplugged, looking for it",
         }[state]
         self.caption.setText(words)
         self.caption.setToolTip(detail)
         self.caption.setProperty("tone", "warn" if state is ScaleState.LOST else "dim")
-        self.caption.style().polish(self.caption)
+        restyle(self.caption)
         if lost:
             self.digits.setText(NO_DIGITS)
             self.unit.clear()
             self.steadiness.setText("unplugged" if state is ScaleState.LOST else "")
-            self.capture.clear()
+            self.capture.setText("typing a weight always works")
             self.digits.fit()
         self._name_all()
 
@@ -79,12 +80,12 @@ class ScalePanel(QFrame):
         self.capture.setText(f"line not understood: {why}")
         self._name_all()
 
-    def show_hint(self, *, takes_weight: bool) -> None:
-        """Say whether a weight answers what is asked."""
+    def show_hint(self, *, takes_weight: bool, large: bool = True) -> None:
+        """Say whether a weight answers what is asked; beside choices the digits stand smaller."""
+        self.digits.let_digits_stand(LARGE if large else SMALL)
         self.hint.setText("weights go into this answer" if takes_weight else "")
         self.setProperty("live", "true" if takes_weight else "false")
-        self.style().unpolish(self)
-        self.style().polish(self)
+        restyle(self)
 
     def _name_all(self) -> None:
         parts = [self.caption.text(), self.digits.text(), self.unit.text()]
@@ -120,10 +121,16 @@ class _Digits(QLabel):
         super().__init__(NO_DIGITS, objectName="scaleDigits")
         self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Expanding)
+        self._largest = LARGE
         sized(self, LARGE, bold=True, numeral=True)
 
+    def let_digits_stand(self, size: int) -> None:
+        self._largest = size
+        self.fit()
+        self.updateGeometry()
+
     def fit(self) -> None:
-        for size in range(LARGE, LEAST - 1, -6):
+        for size in range(self._largest, LEAST - 1, -6):
             sized(self, size, bold=True, numeral=True)
             if self.fontMetrics().horizontalAdvance(self.text()) <= self.width() - px(4):
                 break
@@ -133,7 +140,7 @@ class _Digits(QLabel):
         self.fit()
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(px(120), round(px(LARGE) * 1.0))
+        return QSize(px(120), round(px(self._largest) * 1.1))
 
     sizeHint = minimumSizeHint  # noqa: N815 - Qt's name
 

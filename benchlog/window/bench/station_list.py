@@ -97,7 +97,7 @@ class _StationDelegate(QStyledItemDelegate):
         first = QRect(box.left() + px(10), box.top(), box.width() - px(16), px(35))
         self._first_line(painter, first, index.row() + 1, row)
         if row.one_way:
-            second = QRect(first.left() + px(26), box.top() + px(28), first.width(), px(20))
+            second = QRect(first.left() + px(24), box.top() + px(28), first.width(), px(20))
             self._warning(painter, second, row)
         painter.restore()
 
@@ -108,9 +108,12 @@ class _StationDelegate(QStyledItemDelegate):
         painter.setPen(QColor(shown.dim))
         painter.drawText(line, middle, str(number))
         self._missing(painter, line, row)
-        painter.setFont(font_of(15, bold=row.here))
         painter.setPen(QColor(shown.text))
-        name = line.adjusted(px(26), 0, -px(34), 0)
+        name = line.adjusted(px(24), 0, -px(28), 0)
+        for size in (15, 14, 13, 12):
+            painter.setFont(font_of(size, bold=row.here))
+            if painter.fontMetrics().horizontalAdvance(row.label) <= name.width() - px(4):
+                break
         words = painter.fontMetrics().elidedText(
             row.label, Qt.TextElideMode.ElideRight, name.width()
         )

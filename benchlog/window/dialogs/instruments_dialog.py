@@ -146,6 +146,7 @@ class _Fields(QWidget):
             ("Foot pressure, kPa", self.pressure),
         ):
             field.setAccessibleName(label)
+            field.setMinimumWidth(300)
             form.addRow(label, field)
         self.kind.currentTextChanged.connect(self._offer_units)
 

@@ -1,0 +1,74 @@
+"""A box that fills lines from the left and goes on below, as text does."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QSize
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+
+class FlowBox(QWidget):
+    """Puts widgets side by side at their own sizes, in as many lines as the width needs."""
+
+    def __init__(self, spacing: int = 5) -> None:
+        super().__init__()
+        self._spacing = spacing
+        self._widgets: list[QWidget] = []
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def add(self, widget: QWidget) -> None:
+        """Put one more widget at the end."""
+        widget.setParent(self)
+        self._widgets.append(widget)
+        widget.show()
+        self._changed()
+
+    def clear(self) -> None:
+        """Take all widgets away for good."""
+        for widget in self._widgets:
+            widget.hide()
+            widget.deleteLater()
+        self._widgets = []
+        self._changed()
+
+    def heightForWidth(self, width: int) -> int:
+        return self._place(width, move=False)
+
+    def sizeHint(self) -> QSize:
+        width = max(self.width(), self.minimumSizeHint().width())
+        return QSize(width, self._place(width, move=False))
+
+    def minimumSizeHint(self) -> QSize:
+        hints = [widget.sizeHint() for widget in self._widgets]
+        return QSize(
+            max((hint.width() for hint in hints), default=0),
+            max((hint.height() for hint in hints), default=0),
+        )
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place(self.width(), move=True)
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._changed()
+        return super().event(event)
+
+    def _changed(self) -> None:
+        self._place(self.width(), move=True)
+        self.updateGeometry()
+
+    def _place(self, width: int, *, move: bool) -> int:
+        """Lay the widgets into lines of `width`; return the height that they take."""
+        left, top, tallest = 0, 0, 0
+        for widget in self._widgets:
+            size = widget.sizeHint()
+            if left > 0 and left + size.width() > width:
+                left, top, tallest = 0, top + tallest + self._spacing, 0
+            if move:
+                widget.setGeometry(left, top, size.width(), size.height())
+            left += size.width() + self._spacing
+            tallest = max(tallest, size.height())
+        return top + tallest
