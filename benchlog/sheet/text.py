@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from bisect import bisect_right
 from functools import lru_cache
 from xml.sax.saxutils import escape
 
@@ -68,9 +69,10 @@ def _clip(text: str, font: str, size: float, width: float) -> str:
     """Return as much of `text` as fits `width`, ended by an ellipsis when some is left off."""
     if width_of(text, font, size) <= width:
         return text
-    while text and width_of(text + ELLIPSIS, font, size) > width:
-        text = text[:-1]
-    return text.rstrip() + ELLIPSIS
+    keep = bisect_right(
+        range(len(text)), width, key=lambda n: width_of(text[:n] + ELLIPSIS, font, size)
+    )
+    return text[: max(0, keep - 1)].rstrip() + ELLIPSIS
 
 
 def _break_word(word: str, font: str, size: float, width: float) -> list[str]:
@@ -86,8 +88,9 @@ def _break_word(word: str, font: str, size: float, width: float) -> list[str]:
 
 def lines_in(text: str, font: str, size: float, width: float, most: int) -> list[str]:
     """Break `text` into at most `most` lines of `width` points; what is left off shows as …."""
-    # Far more characters than could fit are not worth measuring.
-    text = one_line(text)[: int(most * width)]
+    # No letter of the faces is narrower than a fifth of its size; what cannot fit at all is not
+    # worth measuring.
+    text = one_line(text)[: int(most * width / (size / 5)) + most]
     lines, line = [], ""
     words = [p for word in text.split() for p in _break_word(word, font, size, width)]
     for word in words:

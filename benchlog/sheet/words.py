@@ -13,10 +13,14 @@ from benchlog.measure.rounding import estimate_text, interval_text
 from benchlog.measure.state import State
 from benchlog.measure.units import Quantity, convert
 from benchlog.sheet.numbers import Spread, number_with_unit, spread
+from benchlog.sheet.text import shortened
 from benchlog.tasks.record import Record
 from benchlog.trade.attribute import Attribute, Kind, Support
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Paid, Specimen
+
+LONGEST_NICKNAME = 40
+"""Characters of a nickname inside a sentence; its column's head holds more."""
 
 SUPPORT = {
     Support.STANDARD: "a test standard or specification treats it",
@@ -84,8 +88,9 @@ def price_of(specimen: Specimen) -> str:
 
 
 def names(record: Record, ids: tuple[str, ...]) -> str:
-    """Return nicknames in bench order."""
-    return ", ".join(s.nickname for s in record.lineup.specimens if s.id in ids)
+    """Return nicknames in bench order, each short enough for a list."""
+    inside = [s.nickname for s in record.lineup.specimens if s.id in ids]
+    return ", ".join(shortened(nickname, LONGEST_NICKNAME) for nickname in inside)
 
 
 def subject_label(record: Record, subject: str) -> str:

@@ -1,18 +1,17 @@
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from io import BytesIO
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
 import pytest
-from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.sheet.front_page import FrontPage
 from benchlog.sheet.pictures import Pictures
-from benchlog.sheet.typography import FACE, PAPERS, use_fonts
+from benchlog.sheet.typography import PAPERS, use_fonts
 from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
+from tests.sheet.drawn_boxes import Box, Noting
 from tests.sheet.reading_back import pages, write
 from tests.sheet.sample_record import record
 
@@ -55,38 +54,6 @@ def test_two_of_a_part_number_count(tmp_path: Path) -> None:
     assert text.count("n = 2") == 2
     assert text.count("n = 1") == 4
     assert "One filter of each part number" not in text
-
-
-@dataclass(frozen=True)
-class Box:
-    text: str
-    left: float
-    bottom: float
-    right: float
-    top: float
-
-    def meets(self, other: Box) -> bool:
-        return (
-            self.left < other.right - 0.5
-            and other.left < self.right - 0.5
-            and self.bottom < other.top - 0.5
-            and other.bottom < self.top - 0.5
-        )
-
-
-class Noting(Canvas):
-    """A canvas that notes the box of every line drawn on it, in the page's own coordinates."""
-
-    def __init__(self) -> None:
-        super().__init__(BytesIO(), initialFontName=FACE)
-        self.boxes: list[Box] = []
-
-    def drawString(self, x, y, text, *args, **kwargs):  # noqa: N802
-        width = self.stringWidth(text, self._fontname, self._fontsize)
-        # Capitals and figures stand about 0.73 of the size above the line, tails 0.2 below.
-        size = self._fontsize
-        self.boxes.append(Box(text, x, y - 0.2 * size, x + width, y + 0.73 * size))
-        super().drawString(x, y, text, *args, **kwargs)
 
 
 def boxes_of(shown: Record, paper: str) -> tuple[list[Box], FrontPage]:

@@ -1,0 +1,147 @@
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from benchlog.measure.state import State
+from benchlog.sheet.value_rows import meaningful_in_unit, rows_of
+from benchlog.sheet.words import finding_words
+from benchlog.trade.component import Component
+from tests.sheet.reading_back import plain, words, write
+from tests.sheet.sample_record import (
+    BYPASS,
+    LENGTH,
+    LOOK,
+    MASS,
+    SECTION,
+    THICK,
+    TURNS,
+    WALL,
+    record,
+    state,
+)
+
+
+@pytest.fixture(scope="module")
+def sheet(tmp_path_factory: pytest.TempPathFactory) -> str:
+    return words(write(record(), tmp_path_factory.mktemp("values")))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "287.40 ± 0.12 g", "n = 3",
+        # 56.0 in and 54.0 in long strips, 1 in = 25.4 mm exactly
+        "1422.4 ± 1.6 mm", "56.000 ± 0.063 in", "1371.6 ± 1.6 mm", "54.000 ± 0.063 in",
+        "0.510 ± 0.012 mm", "0.02008 ± 0.00047 in",
+        "8 to 11 psi", "6 turns", "5.00 ± 0.60 turns", "bevelled", "square cut",
+        "1293.5 ± 8.2 cm²", "200.5 ± 1.3 in²", "foot 2 kPa", "foot 50 kPa",
+    ],
+)  # fmt: skip
+def test_values_carry_their_doubt(sheet: str, said: str) -> None:
+    assert said in sheet
+
+
+def test_every_state_prints_as_its_word(sheet: str) -> None:
+    values = sheet[sheet.index("What was measured") : sheet.index("The same numbers, drawn")]
+    for word in ("not marked", "not measured", "could not tell", "not applicable", "spoiled",
+                 "estimate"):  # fmt: skip
+        assert word in values
+
+
+def test_estimate_carries_its_interval(sheet: str) -> None:
+    assert "~5 turns (4.5 to 5.5) estimate" in sheet
+
+
+def test_refused_figure_says_why(sheet: str) -> None:
+    assert "The hidden width could not be told." in sheet
+
+
+def test_figure_shows_its_sum(sheet: str) -> None:
+    assert "Worked out: length × (width − hidden by both end caps)" in sheet
+
+
+def test_long_words_are_printed_in_full(sheet: str) -> None:
+    full = record().findings[LOOK.key, "s2"].word
+    assert full is not None
+    assert "(in full below)" in sheet
+    assert plain(f"{LOOK.label}, Birch: {full}") in sheet
+
+
+def test_claims_stand_apart(sheet: str) -> None:
+    start = sheet.index("Makers’ claims, not tested here")
+    assert "99 % at 25 micron" in sheet[start : sheet.index("What was measured")]
+    assert sheet.count("99 % at 25 micron") == 1
+
+
+def test_no_words_a_bench_cannot_back(sheet: str) -> None:
+    for never in ("filters better", "holds more dirt", "flows better", "fits"):
+        assert never not in sheet.lower()
+
+
+@pytest.mark.parametrize("which", [s for s in State if not s.has_value])
+def test_state_is_never_blank(which: State) -> None:
+    assert finding_words(state("s1", WALL, which), WALL).main == which.value
+
+
+def test_absent_finding_was_not_measured() -> None:
+    printed = finding_words(None, WALL)
+    assert printed.main == "not measured"
+    assert printed.is_state
+
+
+def test_choice_prints_its_label() -> None:
+    assert finding_words(record().findings[SECTION.key, "s1"], SECTION).main == "bevelled"
+
+
+def test_estimated_word_is_marked() -> None:
+    guess = replace(record().findings[SECTION.key, "s1"], state=State.ESTIMATE)
+    assert finding_words(guess, SECTION).main == "~bevelled"
+
+
+def test_metric_stands_above_inches() -> None:
+    printed = finding_words(record().findings[LENGTH.key, "s1"], LENGTH)
+    assert plain(printed.main) == "1422.4 ± 1.6 mm"
+    assert [plain(line) for line in printed.beneath] == ["56.000 ± 0.063 in", "n = 1"]
+
+
+def test_no_inches_where_none_are_usual() -> None:
+    assert finding_words(record().findings[MASS.key, "s1"], MASS).beneath == ("n = 3",)
+    assert finding_words(record().findings[BYPASS.key, "s1"], BYPASS).beneath == ("n = 1",)
+
+
+def test_only_asked_or_found_is_shown() -> None:
+    sample = record()
+    asked = tuple(k for k in sample.lineup.attributes if k not in (TURNS.key, MASS.key))
+    found = {k: f for k, f in sample.findings.items() if k[0] != TURNS.key}
+    less = replace(sample, findings=found, lineup=replace(sample.lineup, attributes=asked))
+    assert not rows_of(less, Component.THREAD)
+    assert [row.label for row in rows_of(less, Component.WHOLE)] == [MASS.label]
+
+
+def row(component: Component, label: str):
+    return next(r for r in rows_of(record(), component) if r.label == label)
+
+
+def test_band_is_the_rules_difference() -> None:
+    assert meaningful_in_unit(row(Component.CAN, WALL.label)) == 0.05
+    # five per cent of the smaller area, 1293.5 cm²
+    area = meaningful_in_unit(row(Component.MEDIA, "Exposed media area"))
+    assert area == pytest.approx(64.675)
+    assert meaningful_in_unit(row(Component.PLEATS, "Pleat count")) is None
+
+
+def test_feet_that_differ_forbid_comparing(sheet: str) -> None:
+    thick = row(Component.MEDIA, THICK.label)
+    assert thick.note == "foot 2 and 50 kPa: not compared"
+    assert thick.note in sheet
+    assert not row(Component.CAN, WALL.label).note
+
+
+def test_nothing_recorded_says_so(tmp_path: Path) -> None:
+    sample = record(1)
+    bare = replace(sample, findings={}, figures={}, readings=(),
+                   lineup=replace(sample.lineup, attributes=()))  # fmt: skip
+    assert "Nothing was recorded." in words(write(bare, tmp_path))
