@@ -155,4 +155,5 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
 def unit_symbol(unit: str) -> str:
     """Return the printed symbol of a unit: mm, in, g/m², psi; "" for counts and bare numbers."""
     name = canonical(unit)
-    return SYMBOLS.get(name, f"{registry().Unit(name):~P}")
+    # Registries differ in which of Unicode's two signs for micro they print; print one of them.
+    return SYMBOLS.get(name, f"{registry().Unit(name):~P}").replace("\u03bc", "\u00b5")

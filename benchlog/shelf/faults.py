@@ -90,7 +90,14 @@ def _of_system(fault: OSError, folder: Path) -> Exception:
 
 
 def _is_unreadable(path: str | None) -> bool:
-    return path is not None and Path(path).exists() and not os.access(path, os.R_OK)
+    """Whether a file is there, as far as can be told, and may not be read."""
+    if path is None:
+        return False
+    try:
+        there = Path(path).exists()
+    except PermissionError:  # the folder above it is out of reach
+        return True
+    return there and not os.access(path, os.R_OK)
 
 
 def _no_room(folder: Path) -> bool:

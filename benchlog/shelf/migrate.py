@@ -73,9 +73,10 @@ def bring_up_view(raw: sqlite3.Connection, folder: Path) -> None:
     stored = stored_revision(raw, folder)
     if stored is None:
         raise faults.damaged(folder, "there is nothing in it")
+    if stored == HEAD:
+        return
     refuse_newer(raw, folder, stored)
-    if stored != HEAD:
-        upgrade(raw)
+    upgrade(raw)
 
 
 def refuse_newer(

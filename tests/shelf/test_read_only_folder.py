@@ -132,3 +132,15 @@ def test_unreadable_file_is_told(kept_away: Path) -> None:
         kept_away,
     )
     assert told.startswith("ShelfReadOnly This user may not read the shelf")
+
+
+def test_folder_out_of_reach_is_told(kept_away: Path) -> None:
+    kept_away.parent.chmod(0o700)
+    for opening in ("open_shelf(folder, read_only=True)", "open_shelf(folder)"):
+        told = as_nobody(
+            f"try:\n    {opening}\n"
+            "except ShelfFault as fault:\n    print(type(fault).__name__, fault)",
+            kept_away,
+        )
+        assert told.startswith("Shelf")
+        assert str(kept_away) in told
