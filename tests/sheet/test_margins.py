@@ -23,9 +23,7 @@ def drawn(path: Path) -> list[Image.Image]:
     found = []
     for number in range(document.pageCount()):
         points = document.pagePointSize(number)
-        size = QSize(
-            round(points.width() * dots_per_point), round(points.height() * dots_per_point)
-        )
+        size = QSize(round(points.width()), round(points.height()))
         image = document.render(number, size)
         page = image.convertToFormat(QImage.Format.Format_RGBA8888)
         rgba = Image.frombytes("RGBA", (page.width(), page.height()), bytes(page.constBits()))
