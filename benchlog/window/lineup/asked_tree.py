@@ -26,14 +26,14 @@ FIXED = (
     "The right arrow key opens a station."
 )
 JUDGED = {
-    Judged.IDENTITY: "says what it is; not judged",
-    Judged.INPUT: "goes into a sum; not judged",
-    Judged.BAND: "wants to lie within a band",
-    Judged.MORE: "more counts, up to a point",
+    Judged.IDENTITY: "says what it is",
+    Judged.INPUT: "goes into a sum",
+    Judged.BAND: "within a band",
+    Judged.MORE: "more counts",
     Judged.LESS: "less counts",
-    Judged.RANK: "kinds are ranked",
-    Judged.PRESENCE: "whether it is there counts",
-    Judged.FAULT: "a fault counts against it",
+    Judged.RANK: "kinds ranked",
+    Judged.PRESENCE: "there or not",
+    Judged.FAULT: "a fault counts",
     Judged.AMPLE: "enough is enough",
     Judged.DIFFERENT: "different, not better",
 }
@@ -80,7 +80,7 @@ class AskedTree(QWidget):
 
     def rescaled(self) -> None:
         """Set letters and columns to the window's size."""
-        self.tree.setFont(font_of(15))
+        self.tree.setFont(font_of(14))
         self.tree.header().setFont(font_of(13))
         self.tree.setIndentation(px(18))
         for row in range(self.tree.topLevelItemCount()):
@@ -88,7 +88,7 @@ class AskedTree(QWidget):
         header = self.tree.header()
         header.setStretchLastSection(False)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        for column, wide in ((1, 176), (2, 92)):
+        for column, wide in ((1, 142), (2, 98)):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
             header.resizeSection(column, px(wide))
 

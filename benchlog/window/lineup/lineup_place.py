@@ -71,8 +71,8 @@ class LineupPlace(QWidget):
         self.tree.rescaled()
         self._column.setContentsMargins(px(20), px(8), px(20), px(10))
         self._column.setSpacing(px(8))
-        self.specimens.setFixedWidth(px(210))
-        self.tree.setMinimumWidth(px(440))
+        self.specimens.setFixedWidth(px(218))
+        self.tree.setMinimumWidth(px(500))
         self.show_plan()
 
     def show_plan(self) -> None:
@@ -200,8 +200,8 @@ class LineupPlace(QWidget):
         inside.addStretch(1)
         middle = QHBoxLayout()
         middle.addWidget(self.specimens)
-        middle.addWidget(card, 6)
-        middle.addWidget(self.tree, 5)
+        middle.addWidget(card, 1)
+        middle.addWidget(self.tree, 1)
         foot = QHBoxLayout()
         foot.addWidget(self.rehearsal)
         foot.addWidget(self.told, 1)

@@ -37,7 +37,7 @@ class SpecimenList(QWidget):
         sized(self.caption, 15)
         self.list = _List()
         self.list.setAccessibleName("Specimens in bench order")
-        sized(self.list, 17)
+        sized(self.list, 15)
         self.add = _button("&Add", "Add a specimen")
         self.remove = _button("&Remove", "Remove this specimen")
         self.up = _button("Move &up", "Move this specimen up in bench order")
@@ -124,5 +124,5 @@ def _button(name: str, spoken: str) -> QPushButton:
     button = QPushButton(name)
     button.setAccessibleName(spoken)
     button.setToolTip(spoken)
-    sized(button, 15)
+    sized(button, 14)
     return button

@@ -1,0 +1,90 @@
+"""The readings behind a component: those that stand, and, struck through, those that do not."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from benchlog.tasks.reading_view import ReadingRow, reading_rows
+from benchlog.tasks.record import Record
+from benchlog.trade.component import Component
+from benchlog.window.bench.tag_marker import tag_icon
+from benchlog.window.theme import font_of, px, sized
+from benchlog.window.verdict.plain_table import PlainTable
+
+
+class ReadingsPage(QWidget):
+    """Shows readings; `correct_wanted` carries the row of one that stands."""
+
+    correct_wanted = Signal(object)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._rows: tuple[ReadingRow, ...] = ()
+        self.table = PlainTable("Readings of this component")
+        self.table.show_heads(["Specimen", "Attribute", "Reading", "With", "Why"], (2, 4, 3, 3, 3))
+        self.correct = QPushButton("&Correct…")
+        self.correct.setAccessibleName("Correct this reading")
+        sized(self.correct, 15)
+        self.words = QLabel("A corrected reading stays, struck through.", wordWrap=True)
+        self.words.setProperty("tone", "dim")
+        sized(self.words, 14)
+        foot = QHBoxLayout()
+        foot.addWidget(self.words, 1)
+        foot.addWidget(self.correct)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 6, 0, 0)
+        column.addWidget(self.table, 1)
+        column.addLayout(foot)
+        self.correct.clicked.connect(self._ask)
+        self.table.opened.connect(lambda _row, _column: self._ask())
+        self.table.itemDoubleClicked.connect(lambda _item: self._ask())
+        self.table.currentCellChanged.connect(lambda *_: self._show_choice())
+
+    def show_component(self, record: Record, component: Component) -> None:
+        """Show the readings of one component, with the same one chosen where it still is there."""
+        kept = self._chosen()
+        self._rows = reading_rows(record, component)
+        self.table.blockSignals(True)
+        self.table.setRowCount(len(self._rows))
+        for r, row in enumerate(self._rows):
+            self._show_row(r, row)
+        ids = [row.reading.id for row in self._rows]
+        here = ids.index(kept.reading.id) if kept and kept.reading.id in ids else 0
+        if self._rows:
+            self.table.setCurrentCell(here, 2)
+        self.table.blockSignals(False)
+        self._show_choice()
+
+    def rescaled(self) -> None:
+        """Follow the window's size."""
+        self.table.rescaled()
+        for r, row in enumerate(self._rows):
+            self._strike(r, row)
+
+    def _show_row(self, r: int, row: ReadingRow) -> None:
+        for column, words in enumerate(
+            (row.specimen.nickname, row.label, row.text, f"{row.taken_with}\n{row.at}", row.note)
+        ):
+            self.table.put(r, column, words, row.spoken, dim=not row.stands)
+        self.table.item(r, 0).setIcon(tag_icon(row.specimen, px(16) * 2))
+        self._strike(r, row)
+
+    def _strike(self, r: int, row: ReadingRow) -> None:
+        font = font_of(14)
+        font.setStrikeOut(not row.stands and not row.reading.withdrawn)
+        for column in (1, 2):
+            self.table.item(r, column).setFont(font)
+
+    def _chosen(self) -> ReadingRow | None:
+        row = self.table.currentRow()
+        return self._rows[row] if 0 <= row < len(self._rows) else None
+
+    def _show_choice(self) -> None:
+        chosen = self._chosen()
+        self.correct.setEnabled(chosen is not None and chosen.stands)
+
+    def _ask(self) -> None:
+        chosen = self._chosen()
+        if chosen is not None and chosen.stands:
+            self.correct_wanted.emit(chosen)

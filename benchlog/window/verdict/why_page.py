@@ -1,0 +1,118 @@
+"""Why a component came out so: its values, what they are worth, the reason, the reviewer's say."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QFocusEvent
+from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
+
+from benchlog.tasks.record import Record
+from benchlog.tasks.verdict_view import ComponentRow, ValueCell, ValueRow, value_rows
+from benchlog.window.theme import px, sized
+from benchlog.window.verdict.plain_table import PlainTable
+
+
+class WhyPage(QWidget):
+    """Shows one component; `said` carries its name and the reviewer's own sentence."""
+
+    said = Signal(str, str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._component = ""
+        self._kept = ""
+        self.values = PlainTable("Values and what they are worth")
+        self.reason = QLabel(wordWrap=True)
+        self.would_change = QLabel(wordWrap=True)
+        self.own_caption = QLabel("Your own sentence, printed beside the rule's reason")
+        self.own = _Sentence()
+        self.own_caption.setBuddy(self.own)
+        for label in (self.would_change, self.own_caption):
+            label.setProperty("tone", "dim")
+        for part, size in (
+            (self.reason, 15), (self.would_change, 14), (self.own_caption, 13), (self.own, 15),
+        ):  # fmt: skip
+            sized(part, size)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 6, 0, 0)
+        column.addWidget(self.values, 1)
+        for part in (self.reason, self.would_change, self.own_caption, self.own):
+            column.addWidget(part)
+        self.own.left.connect(self.keep)
+
+    def show_component(self, record: Record, row: ComponentRow) -> None:
+        """Show one component of a record; a sentence being typed stays as it is."""
+        if row.component.value != self._component:
+            self.keep()
+            self._component = row.component.value
+            self._show_own(row.remark)
+        elif self.own.toPlainText().strip() == self._kept:
+            self._show_own(row.remark)
+        self.reason.setText(row.award.reason)
+        self.would_change.setText(f"What would change it: {row.award.would_change}")
+        self._show_values(record, value_rows(record, row.component))
+
+    def keep(self) -> None:
+        """Keep the sentence when it is another than before."""
+        text = self.own.toPlainText().strip()
+        if self._component and text != self._kept:
+            self._kept = text
+            self.said.emit(self._component, text)
+
+    def forget(self) -> None:
+        """Keep what was typed and be ready for another line-up."""
+        self.keep()
+        self._component = ""
+
+    def rescaled(self) -> None:
+        """Follow the window's size."""
+        self.values.rescaled()
+        self.own.setFixedHeight(px(58))
+
+    def _show_own(self, text: str) -> None:
+        self._kept = text
+        if self.own.toPlainText() != text:
+            self.own.setPlainText(text)
+
+    def _show_values(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
+        specimens = record.lineup.specimens
+        self.values.setRowCount(len(rows))
+        wide = (30, *([max(18, 54 // len(specimens))] * len(specimens)), 15)
+        names = ["Attribute", *("" for _ in specimens), "Counts from"]
+        self.values.show_heads(names, wide)
+        self.values.show_specimens(specimens, 1)
+        for r, row in enumerate(rows):
+            part = f"{row.part:.0%} of the score" if row.part else "shown, never scored"
+            self.values.put(r, 0, f"{row.label}\n{part}", f"{row.label}: {part}. {row.reason}")
+            for c, (cell, specimen) in enumerate(zip(row.cells, specimens, strict=True), 1):
+                spoken = f"{row.label}, {specimen.nickname}: {cell_words(cell, ', ')}"
+                self.values.put(r, c, cell_words(cell, "\n"), spoken, dim=not row.part)
+            counts = f"{row.label} counts from a difference of {row.meaningful}; {row.support}"
+            self.values.put(r, len(specimens) + 1, row.meaningful, counts, dim=True)
+
+
+def cell_words(cell: ValueCell, joint: str) -> str:
+    """Return a value and what it is worth, or why it is worth nothing."""
+    if cell.worth:
+        return f"{cell.text}{joint}worth {cell.worth}"
+    if cell.why_not and cell.why_not != cell.text:
+        return f"{cell.text}{joint}no worth: {cell.why_not}"
+    return cell.text
+
+
+class _Sentence(QPlainTextEdit):
+    """A box for a sentence; Tab leads on, leaving keeps."""
+
+    left = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setAccessibleName("Your own sentence on this component")
+        self.setPlaceholderText(
+            "Kept when you leave the box. Say what you saw; claim nothing more."
+        )
+        self.setTabChangesFocus(True)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.left.emit()
