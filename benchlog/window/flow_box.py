@@ -14,9 +14,7 @@ class FlowBox(QWidget):
         super().__init__()
         self._spacing = spacing
         self._widgets: list[QWidget] = []
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def add(self, widget: QWidget) -> None:
         """Put one more widget at the end."""
@@ -33,9 +31,6 @@ class FlowBox(QWidget):
         self._widgets = []
         self._changed()
 
-    def heightForWidth(self, width: int) -> int:
-        return self._place(width, move=False)
-
     def sizeHint(self) -> QSize:
         width = max(self.width(), self.minimumSizeHint().width())
         return QSize(width, self._place(width, move=False))
@@ -49,7 +44,7 @@ class FlowBox(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._place(self.width(), move=True)
+        self._changed()
 
     def event(self, event: QEvent) -> bool:
         if event.type() == QEvent.Type.LayoutRequest:
@@ -57,8 +52,10 @@ class FlowBox(QWidget):
         return super().event(event)
 
     def _changed(self) -> None:
-        self._place(self.width(), move=True)
-        self.updateGeometry()
+        """Place the widgets, and stand exactly as tall as their lines."""
+        height = self._place(self.width(), move=True)
+        if height != self.minimumHeight():
+            self.setFixedHeight(height)
 
     def _place(self, width: int, *, move: bool) -> int:
         """Lay the widgets into lines of `width`; return the height that they take."""

@@ -218,6 +218,9 @@ class MainWindow(QMainWindow):
             if leave is not None:
                 with self.faults.guarded():
                     leave()
+        from benchlog.window.work import end_all  # noqa: PLC0415 - not needed to paint
+
+        end_all()
         if self.desk is not None:
             kept = bytes(self.saveGeometry().toBase64()).decode()
             with self.faults.guarded():

@@ -7,6 +7,12 @@ from typing import Any
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
+LONGEST_WAIT_MS = 15_000
+
+
+class Stopped(Exception):
+    """Raised inside a job at its next step once the window closes."""
+
 
 class Work(QObject):
     """One piece of work under way; lives on the main thread and signals there."""
@@ -15,9 +21,15 @@ class Work(QObject):
     failed = Signal(object)
     progressed = Signal(int, int, str)
     ended = Signal()
+    stop_asked = False
 
     def step(self, done: int, total: int, what: str) -> None:
-        """Tell how far it has come; this is the tasks' Progress, called on the work's thread."""
+        """Tell how far it has come; this is the tasks' Progress, called on the work's thread.
+
+        Raises Stopped when the work is to end here.
+        """
+        if self.stop_asked:
+            raise Stopped
         self.progressed.emit(done, total, what)
 
 
@@ -33,6 +45,8 @@ class _Run(QRunnable):
     def run(self) -> None:
         try:
             outcome = self._job(self._work)
+        except Stopped:
+            pass
         except BaseException as fault:
             self._work.failed.emit(fault)
         else:
@@ -56,6 +70,13 @@ def begin(
     work.ended.connect(links.on_end)
     QThreadPool.globalInstance().start(_Run(job, work))
     return work
+
+
+def end_all() -> None:
+    """Ask all work to stop at its next step, and wait for it; the window is about to close."""
+    for work in tuple(_under_way):
+        work.stop_asked = True
+    QThreadPool.globalInstance().waitForDone(LONGEST_WAIT_MS)
 
 
 class _Links(QObject):

@@ -111,7 +111,7 @@ def _lay_out_asking(parts: Parts) -> None:
     answering.setSpacing(5)
     answering.addLayout(numbers)
     answering.addWidget(parts.choices)
-    parts.answering.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Maximum)
+    parts.answering.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
     column = QVBoxLayout(parts.asking)
     column.setContentsMargins(0, 0, 0, 0)
     column.setSpacing(5)
@@ -174,6 +174,8 @@ def rescale(parts: Parts) -> None:
     ):
         part.rescaled()
     parts.cautions.setFixedWidth(px(236))
+    # The panels need more room than the table; they get it while the answers make way.
+    parts.lower.setMinimumHeight(px(130))
     parts.banner.updateGeometry()
     parts.entry.field.fit()
     parts.scale.digits.fit()
