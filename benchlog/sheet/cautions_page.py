@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from benchlog.sheet.flow import boxed, gap, section
+from benchlog.sheet.flow import Cell, boxed, part, section, shares, table
 from benchlog.sheet.text import para
 from benchlog.sheet.typography import Page
 from benchlog.tasks.record import Record
@@ -30,17 +30,30 @@ LIMITS = (
 )
 
 
-def _of_stations(record: Record) -> list[str]:
-    said = (caution for station in record.sequence.stations for caution in station.cautions)
-    return list(dict.fromkeys(said))
+def _of_stations(record: Record, page: Page) -> list[Flowable]:
+    """Return what the sequence itself warns of, station by station."""
+    rows: list[list[Cell]] = [
+        [para(station.label, "label"), para(" ".join(map(_sentence, station.cautions)), "cell")]
+        for station in record.sequence.stations
+        if station.cautions
+    ]
+    if not rows:
+        return []
+    heading = part("Said at the stations of this teardown", 120)
+    return [*heading, table(rows, shares(page, 22, 78), head=False)]
+
+
+def _sentence(text: str) -> str:
+    return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
 def cautions_page(record: Record, page: Page) -> list[Flowable]:
     """Return the section of cautions and limits."""
     usual: list[Flowable] = [para(text, "gutter", label) for label, text in USUAL]
-    parts: list[Flowable] = [*section("Cautions"), boxed([*usual, para(DEFER)], page.content)]
-    own = _of_stations(record)
-    if own:
-        parts += [gap(8), para("Said at the stations of this teardown", "label"), gap(3)]
-        parts += [para(f"– {caution}", "body") for caution in own]
-    return [*parts, gap(10), para("What this sheet does not show", "label"), gap(3), para(LIMITS)]
+    return [
+        *section("Cautions"),
+        boxed([*usual, para(DEFER)], page.content),
+        *part("What this sheet does not show"),
+        para(LIMITS),
+        *_of_stations(record, page),
+    ]

@@ -6,7 +6,7 @@ from collections.abc import Sequence as Ordered
 from typing import TypeAlias
 
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable, Paragraph, Spacer, Table
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table
 
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import Tag
@@ -20,6 +20,7 @@ from benchlog.sheet.typography import (
     HAIRLINE,
     SMALL,
     STYLES,
+    Page,
 )
 from benchlog.trade.specimen import Specimen
 
@@ -34,7 +35,6 @@ class Heading(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
         super().__init__(markup(text), STYLES["section" if level == 0 else "part"])
         self._outline = one_line(outline or text)
         self._level = level
-        self.keepWithNext = 1
 
     def draw(self) -> None:
         """Draw the heading, and put its place into the outline."""
@@ -56,7 +56,6 @@ class Bar(Drawn):
     def __init__(self) -> None:
         super().__init__(30, 9)
         self.spaceBefore = 30
-        self.keepWithNext = 1
 
     def draw(self) -> None:
         """Draw the bar."""
@@ -70,6 +69,11 @@ def section(title: str, lead: str = "") -> list[Flowable]:
     if lead:
         opening.append(para(lead, "lead"))
     return opening
+
+
+def part(title: str, room: float = 110) -> list[Flowable]:
+    """Return the heading of a part, which begins on a new page when `room` points are not left."""
+    return [CondPageBreak(room), gap(12), Heading(title, 1)]
 
 
 Cell: TypeAlias = str | Flowable | list[Flowable]
@@ -137,6 +141,11 @@ def columns(content: float, first: float, count: int) -> list[float]:
     """Return widths for a label column and `count` equal ones that the eye can still follow."""
     each = min((content - first) / max(1, count), 260.0 if count < 3 else 132.0)
     return [first, *([each] * count)]
+
+
+def shares(page: Page, *parts: float) -> list[float]:
+    """Return the page's width shared out in these proportions."""
+    return [page.content * part / sum(parts) for part in parts]
 
 
 def gap(points: float = 8) -> Spacer:

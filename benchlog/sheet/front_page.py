@@ -179,17 +179,21 @@ class FrontPage(Drawn):
             canvas.rect(x - 4, middle - 11.5, self._grid.inner + 6, 23, fill=1, stroke=0)
             draw_award(canvas, award.kind, x + 36, middle + 5.4, 5)
         if score is None or score.value is None:
-            if award.kind in MARKED_FOR_ALL:
-                draw_award(canvas, award.kind, x + 8, middle, 5)
-                return
-            draw_award(canvas, AwardKind.NOT_JUDGED, x + 5, middle, 4.6)
-            draw_fitted(canvas, "not judged", x + 14, middle - 3, self._grid.inner - 14,
-                        colour=MUTED)  # fmt: skip
+            self._without_score(award, x, middle)
             return
-        if award.kind in MARKED_FOR_ALL:
+        if award.kind in MARKED_FOR_ALL and (won or award.kind is not AwardKind.TIE):
             draw_award(canvas, award.kind, x + 36, middle + 5, 4.4)
         draw_lines(canvas, [f"{score.value:.1f}"], x, middle + 1.5, font=BOLD, size=11.5)
         draw_scale(canvas, specimen, score, x, middle - 6.5, min(self._grid.inner, 96.0))
+
+    def _without_score(self, award: Award, x: float, middle: float) -> None:
+        """Draw what stands in place of a score: the two-way arrow, or that none was given."""
+        if award.kind is AwardKind.DIFFERENT:
+            draw_award(self.canv, award.kind, x + 8, middle, 5)
+            return
+        draw_award(self.canv, AwardKind.NOT_JUDGED, x + 5, middle, 4.6)
+        width = self._grid.inner - 14
+        draw_fitted(self.canv, "not judged", x + 14, middle - 3, width, colour=MUTED)
 
     def _key(self, y: float) -> None:
         canvas = self.canv

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable
 
-from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.verdict import AwardKind
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading
 from benchlog.measure.state import MEANING
-from benchlog.sheet.flow import Cell, Heading, gap, section, table
+from benchlog.sheet.flow import Cell, gap, part, section, shares, table
 from benchlog.sheet.marks import AwardMark
 from benchlog.sheet.numbers import symbol
+from benchlog.sheet.rules_part import rules_part
 from benchlog.sheet.text import para, shortened
 from benchlog.sheet.typography import Page
 from benchlog.sheet.words import OUTCOME, subject_label
@@ -20,11 +20,6 @@ from benchlog.tasks.record import Record
 MOST_MOMENTS = 60
 
 LEAD = "Enough to repeat the work, and to hold this sheet against its record."
-
-
-def _shares(page: Page, *shares: float) -> list[float]:
-    whole = sum(shares)
-    return [page.content * share / whole for share in shares]
 
 
 def _record_facts(record: Record) -> list[Flowable]:
@@ -55,48 +50,20 @@ def _instrument_row(instrument: Instrument) -> list[Cell]:
         instrument.name, instrument.kind.value,
         f"{instrument.resolution:g} {unit}".strip(),
         f"± {instrument.permissible_error:g} {unit}".strip(),
-        "none applies" if pressure is None else f"{pressure:g} kPa",
+        "none" if pressure is None else f"{pressure:g} kPa",
         instrument.note or "none",
     ]  # fmt: skip
 
 
 def _instruments(record: Record, page: Page) -> list[Flowable]:
-    parts: list[Flowable] = [gap(8), Heading("Instruments", 1)]
+    parts: list[Flowable] = part("Instruments")
     if not record.instruments:
         return [*parts, para("No instrument is recorded; every value was entered without one.")]
     rows: list[list[Cell]] = [
         ["Instrument", "Kind", "Resolution", "Permissible error", "Foot pressure", "Note"]
     ]
     rows += [_instrument_row(instrument) for instrument in record.instruments]
-    return [*parts, table(rows, _shares(page, 26, 16, 14, 15, 13, 22))]
-
-
-def _difference(rule: AttributeRule) -> str:
-    if rule.meaningful <= 0:
-        return "none set"
-    if rule.meaningful_is_share:
-        return f"{rule.meaningful * 100:g} %"
-    return f"{rule.meaningful:g} {symbol(rule.unit) if rule.unit else ''}".strip()
-
-
-def _rule_row(record: Record, rule: AttributeRule) -> list[Cell]:
-    scored = rule.kind is not ValueKind.NONE and rule.weight > 0
-    return [
-        subject_label(record, rule.subject), rule.component.value,
-        f"{rule.weight:g}" if scored else "shown, not scored",
-        _difference(rule), rule.support.value, rule.reason or rule.source or "none given",
-    ]  # fmt: skip
-
-
-def _rules(record: Record, page: Page) -> list[Flowable]:
-    if not record.rules.entries:
-        return []
-    rows: list[list[Cell]] = [
-        ["Subject", "Component", "Weight", "Meaningful difference", "Support", "Reason"]
-    ]
-    rows += [_rule_row(record, rule) for rule in record.rules.entries]
-    heading = Heading("What counts, and what difference is meaningful", 1)
-    return [gap(14), heading, table(rows, _shares(page, 23, 15, 10, 14, 13, 31))]
+    return [*parts, table(rows, shares(page, 26, 16, 14, 15, 13, 22))]
 
 
 def _said(reading: Reading) -> str:
@@ -119,10 +86,10 @@ def _corrections(record: Record, page: Page) -> list[Flowable]:
             "taken back" if new.withdrawn else _said(new),
             new.reason or "no reason given",
         ])  # fmt: skip
-    parts: list[Flowable] = [gap(14), Heading("Corrections", 1)]
+    parts: list[Flowable] = part("Corrections")
     if len(rows) == 1:
         return [*parts, para("None.")]
-    return [*parts, table(rows, _shares(page, 17, 15, 20, 13, 13, 24))]
+    return [*parts, table(rows, shares(page, 17, 15, 20, 13, 13, 24))]
 
 
 def _clock(seconds: float) -> str:
@@ -136,7 +103,7 @@ def _moments(record: Record, page: Page) -> list[Flowable]:
     rows: list[list[Cell]] = [["Session time", "Flagged moment"]]
     rows += [[_clock(m.session_s), m.label or "no label"] for m in record.moments[:MOST_MOMENTS]]
     left_off = len(record.moments) - MOST_MOMENTS
-    parts = [gap(14), Heading("Flagged moments", 1), table(rows, _shares(page, 18, 82))]
+    parts = [*part("Flagged moments"), table(rows, shares(page, 18, 82))]
     return [*parts, para(f"and {left_off} more in the record", "note")] if left_off > 0 else parts
 
 
@@ -147,11 +114,10 @@ def _glossary(page: Page) -> list[Flowable]:
     marks += [[AwardMark(kind, 4.6), para(kind.value, "label"), OUTCOME[kind]]
               for kind in AwardKind]  # fmt: skip
     return [
-        gap(14),
-        Heading("Words and marks", 1),
-        table(states, _shares(page, 22, 78)),
+        *part("Words and marks", 200),
+        table(states, shares(page, 22, 78)),
         gap(10),
-        table(marks, _shares(page, 6, 24, 70)),
+        table(marks, shares(page, 6, 24, 70)),
     ]
 
 
@@ -161,7 +127,7 @@ def method_page(record: Record, page: Page) -> list[Flowable]:
         *section("Method", LEAD),
         *_record_facts(record),
         *_instruments(record, page),
-        *_rules(record, page),
+        *rules_part(record, page),
         *_corrections(record, page),
         *_moments(record, page),
         *_glossary(page),

@@ -53,7 +53,7 @@ def symbol(unit: str) -> str:
     if not unit:
         return ""
     try:
-        return PLURAL.get(unit) or unit_symbol(unit)
+        return PLURAL.get(unit) or unit_symbol(unit).replace("money", "price")
     except OurFault:
         return unit.replace("_", " ")
 

@@ -18,7 +18,7 @@ from benchlog.sheet.words import (
     spread_of_finding,
 )
 from benchlog.tasks.record import Record
-from benchlog.trade.attribute import Attribute, Judged
+from benchlog.trade.attribute import Attribute, Judged, Kind
 from benchlog.trade.component import Component
 
 CONTACT_PRESSURE = "contact_pressure"
@@ -49,7 +49,7 @@ def rows_of(record: Record, component: Component) -> list[Row]:
         if a.component is component
         and not is_claim(a)
         and not a.specimen_field
-        and (a.key in record.lineup.attributes or a.key in found)
+        and (a.key in found or (a.key in record.lineup.attributes and a.kind is not Kind.TEXT))
     ]  # fmt: skip
     kinds = {f.kind.key: f.kind for f in record.figures.values() if f.kind.component is component}
     rows = [_attribute_row(record, attribute) for attribute in attributes]
@@ -87,7 +87,8 @@ def _attribute_row(record: Record, attribute: Attribute) -> Row:
 
 def _figure_row(record: Record, kind: FigureKind) -> Row:
     found = [record.figures.get((kind.key, s.id)) for s in record.lineup.specimens]
-    cells = tuple(figure_words(figure) for figure in found)
+    currencies = [s.currency for s in record.lineup.specimens]
+    cells = tuple(map(figure_words, found, currencies))
     dots = []
     for specimen, figure, cell in zip(record.lineup.specimens, found, cells, strict=True):
         quantity = figure.quantity if figure else None

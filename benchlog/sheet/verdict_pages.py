@@ -75,6 +75,7 @@ def _specimen_lines(record: Record, award: Award, width: float) -> Flowable:
         ("TOPPADDING", (0, 0), (-1, -1), 2),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
         ("LINEBELOW", (0, 0), (-1, -1), 0.4, HAIRLINE),
+        ("NOSPLIT", (0, 0), (-1, -1)),
     ]
     return Table(rows, colWidths=[16, GUTTER - 16, width - GUTTER], style=style, hAlign="LEFT")
 

@@ -183,16 +183,21 @@ def finding_words(finding: Finding | None, attribute: Attribute) -> Printed:
     return Printed(main, other + beneath)
 
 
-def figure_words(figure: Figure | None) -> Printed:
-    """Return what a derived figure prints as: its number, or the reason why there is none."""
+def figure_words(figure: Figure | None, currency: str = "") -> Printed:
+    """Return what a derived figure prints as: its number, or the reason why there is none.
+
+    `currency` stands in the place of the unit of money, where the figure has one.
+    """
     if figure is None or figure.quantity is None:
         return Printed(figure.refusal if figure else "not worked out", is_state=True)
     shown = spread(figure.quantity, figure.kind.unit)
-    beneath = inches(figure.quantity, figure.kind.unit, figure.kind.inch_unit)
     mark = "~" if figure.estimate else ""
     note = ("rests on an estimate",) if figure.estimate else ()
     main = mark + number_with_unit(figure.quantity, shown.unit)
-    return Printed(main, beneath + note + foot(figure.contact_pressure_kpa))
+    other = inches(figure.quantity, figure.kind.unit, figure.kind.inch_unit)
+    lines = [main, *other, *note, *foot(figure.contact_pressure_kpa)]
+    first, *beneath = [line.replace("money", currency or "money") for line in lines]
+    return Printed(first, tuple(beneath))
 
 
 def is_claim(attribute: Attribute) -> bool:

@@ -105,3 +105,18 @@ def test_all_components_find_room(paper: str) -> None:
     drawn = {box.text for box in boxes}
     for component in Component:
         assert component.value.capitalize() in drawn
+
+
+def test_tie_marks_only_those_in_it(tmp_path: Path) -> None:
+    sample = record()
+    tie = replace(sample.verdict.awards[0], winners=("s1", "s2"))
+    scores = tuple(
+        replace(s, value=None) if s.specimen_id == "s3" else s
+        for s in sample.verdict.scores
+        if s.component is tie.component
+    )
+    shown = replace(sample, verdict=replace(sample.verdict, awards=(tie,), scores=scores))
+    boxes, page = boxes_of(shown, "A4")
+    out = [b for b in boxes if b.text == "not judged"]
+    # once in the key, once in the third specimen's column
+    assert sorted(b.left > page.width / 2 for b in out) == [False, True]

@@ -7,7 +7,7 @@ import pytest
 
 from benchlog.measure.state import State
 from benchlog.sheet.value_rows import meaningful_in_unit, rows_of
-from benchlog.sheet.words import finding_words
+from benchlog.sheet.words import figure_words, finding_words
 from benchlog.trade.component import Component
 from tests.sheet.reading_back import plain, words, write
 from tests.sheet.sample_record import (
@@ -19,6 +19,7 @@ from tests.sheet.sample_record import (
     THICK,
     TURNS,
     WALL,
+    quantity,
     record,
     state,
 )
@@ -138,6 +139,22 @@ def test_feet_that_differ_forbid_comparing(sheet: str) -> None:
     assert thick.note == "foot 2 and 50 kPa: not compared"
     assert thick.note in sheet
     assert not row(Component.CAN, WALL.label).note
+
+
+def test_remark_nobody_made_is_left_out() -> None:
+    sample = record()
+    unsaid = {k: f for k, f in sample.findings.items() if k[0] != LOOK.key}
+    labels = [r.label for r in rows_of(replace(sample, findings=unsaid), Component.MEDIA)]
+    assert LOOK.label not in labels
+    assert LENGTH.label in labels
+
+
+def test_money_prints_as_its_currency() -> None:
+    figure = record().figures["exposed_area", "s1"]
+    kind = replace(figure.kind, unit="centimeter ** 2 / money", inch_unit="")
+    value = quantity(83.5, 0.4, "centimeter ** 2 / money")
+    printed = figure_words(replace(figure, kind=kind, quantity=value), "EUR")
+    assert plain(printed.main) == "83.50 ± 0.80 cm²/EUR"
 
 
 def test_nothing_recorded_says_so(tmp_path: Path) -> None:

@@ -70,9 +70,20 @@ def test_instruments_state_their_limits(sheet: str) -> None:
 def test_rules_and_digest_are_whole(sheet: str) -> None:
     assert record().digest in sheet
     assert "Bench rules, version 3" in sheet
-    assert "Can wall thickness can 1 0.05 mm" in sheet
-    assert "Exposed media area media 1 5 %" in sheet
-    assert "shown, not scored" in sheet
+    assert "Can Can wall thickness 1 0.05 mm" in sheet
+    assert "Media Exposed media area 1 5 %" in sheet
+    assert "Pleats Pleat count" in sheet[sheet.index("What is shown and not scored") :]
+
+
+def test_only_bearing_rules_are_listed(tmp_path: Path) -> None:
+    sample = record()
+    strange = replace(sample.rules.entries[0], subject="never_asked")
+    rules = replace(sample.rules, entries=(*sample.rules.entries, strange))
+    text = words(write(replace(sample, rules=rules), tmp_path))
+    assert "never asked" not in text
+    asked = replace(sample.lineup, attributes=(*sample.lineup.attributes, "never_asked"))
+    text = words(write(replace(sample, rules=rules, lineup=asked), tmp_path))
+    assert "never asked" in text
 
 
 def test_corrections_show_both_readings(sheet: str) -> None:
