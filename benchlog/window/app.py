@@ -13,6 +13,7 @@ from benchlog.settings import APP, Settings, log_file
 from benchlog.window.faults import Faults
 from benchlog.window.main_window import MainWindow
 from benchlog.window.theme import apply_theme
+from benchlog.window.tidy import Tidy
 
 LARGEST_LOG = 1_000_000
 
@@ -33,6 +34,7 @@ def start(shelf_folder: Path, settings: Settings) -> tuple[QApplication, MainWin
     app.setDesktopFileName(APP)
     app.setStyle("Fusion")
     apply_theme(app, settings.theme)
+    Tidy(app)
     faults = Faults()
     catch_strays(faults)
     return app, MainWindow(shelf_folder, settings, faults)
