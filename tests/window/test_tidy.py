@@ -27,9 +27,10 @@ def test_garbage_dies_on_the_main_thread(qapp: QCoreApplication) -> None:
     tidy = Tidy(qapp)
     Ring()
 
+    kept: list[list[int]] = []
+
     def allocate() -> None:
-        kept = [[n] for n in range(20_000)]  # far over the threshold of the youngest generation
-        assert len(kept) == 20_000
+        kept.extend([n] for n in range(20_000))  # far over the youngest generation's threshold
 
     worker = threading.Thread(target=allocate, name="worker")
     worker.start()
