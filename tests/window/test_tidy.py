@@ -24,6 +24,7 @@ class Ring:
 
 
 def test_garbage_dies_on_the_main_thread(qapp: QCoreApplication) -> None:
+    gc.enable()
     tidy = Tidy(qapp)
     Ring()
 
