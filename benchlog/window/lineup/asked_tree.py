@@ -17,10 +17,12 @@ from PySide6.QtWidgets import (
 
 from benchlog.tasks.plan import usual_attributes
 from benchlog.trade.attribute import Attribute, Judged, Sequence, Station
+from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.icons import icon
 from benchlog.window.theme import colours, font_of, px, sized
 
 KEY = Qt.ItemDataRole.UserRole
+ONE_WAY = KEY + 1
 FIXED = (
     "The stations stand in the order of the work. It is part of the method and cannot be changed. "
     "The right arrow key opens a station."
@@ -58,6 +60,7 @@ class AskedTree(QWidget):
         self.tree.setHeaderLabels(["Station and attribute", "How it is judged", "Support"])
         self.tree.setUniformRowHeights(True)
         self.tree.setAllColumnsShowFocus(True)
+        self.tree.setItemDelegate(CalmDelegate(self.tree))
         self.fixed = QLabel(FIXED, wordWrap=True)
         self.fixed.setProperty("tone", "dim")
         sized(self.fixed, 13)
@@ -84,11 +87,14 @@ class AskedTree(QWidget):
         self.tree.header().setFont(font_of(13))
         self.tree.setIndentation(px(18))
         for row in range(self.tree.topLevelItemCount()):
-            self.tree.topLevelItem(row).setFont(0, font_of(15, bold=True))
+            branch = self.tree.topLevelItem(row)
+            branch.setFont(0, font_of(15, bold=True))
+            if branch.data(0, ONE_WAY):
+                branch.setIcon(0, icon("one way", QColor(colours().on_warn)))
         header = self.tree.header()
         header.setStretchLastSection(False)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        for column, wide in ((1, 142), (2, 98)):
+        for column, wide in ((1, 150), (2, 98)):
             header.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
             header.resizeSection(column, px(wide))
 
@@ -167,15 +173,11 @@ def _station_item(station: Station) -> QTreeWidgetItem:
     item = QTreeWidgetItem([station.label])
     item.setToolTip(0, station.help)
     spoken = f"Station {station.label}"
+    item.setData(0, ONE_WAY, station.one_way)
     if station.one_way:
-        item.setIcon(0, icon("one way", QColor(colours().on_warn if _dark() else colours().warn)))
         spoken += ", cannot be taken back"
     item.setData(0, Qt.ItemDataRole.AccessibleTextRole, spoken)
     return item
-
-
-def _dark() -> bool:
-    return QColor(colours().window).lightness() < 128
 
 
 def _attribute_item(attribute: Attribute) -> QTreeWidgetItem:

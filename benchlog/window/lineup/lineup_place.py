@@ -117,6 +117,7 @@ class LineupPlace(QWidget):
         self.to_bench.clicked.connect(self._go_to_bench)
         self._desk.plan_wanted.connect(planning.begin_new)
         self._desk.lineup_changed.connect(planning.take_in_hand)
+        self._desk.settings_changed.connect(self.tree.rescaled)
         shortcut = QShortcut(QKeySequence.StandardKey.Undo, self)
         shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         shortcut.activated.connect(planning.take_back)

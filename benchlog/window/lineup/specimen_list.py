@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QIcon, QKeyEvent
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QLabel,
@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from benchlog.tasks.plan import MOST_SPECIMENS
 from benchlog.trade.specimen import Lineup, Paid, Specimen
 from benchlog.window.bench.tag_marker import tag_icon
+from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.theme import px, sized
 
 ID = Qt.ItemDataRole.UserRole
@@ -96,6 +97,7 @@ class _List(QListWidget):
         super().__init__()
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self.setItemDelegate(CalmDelegate(self))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         held = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
@@ -111,13 +113,15 @@ def _show(item: QListWidgetItem, specimen: Specimen) -> None:
     owed = specimen.paid is Paid.UNANSWERED
     name = specimen.nickname or "no nickname"
     item.setData(ID, specimen.id)
-    mark = tag_icon(specimen, px(22) * 2)
-    mark.addPixmap(mark.pixmap(px(22) * 2), QIcon.Mode.Selected)  # not tinted when chosen
-    item.setIcon(mark)
-    item.setText(f"{name}\nwho paid?" if owed else f"{name}\n{specimen.paid.value}")
+    item.setIcon(tag_icon(specimen, px(22) * 2))
+    item.setText(f"{name}\nwho paid?" if owed else f"{name}\n{_briefly(specimen.paid)}")
     spoken = f"{name}, {specimen.shape}, who paid: {specimen.paid.value}"
     item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
     item.setToolTip(spoken)
+
+
+def _briefly(paid: Paid) -> str:
+    return paid.value.replace(" by the reviewer", "")
 
 
 def _button(name: str, spoken: str) -> QPushButton:

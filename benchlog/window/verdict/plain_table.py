@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTab
 
 from benchlog.trade.specimen import Specimen
 from benchlog.window.bench.tag_marker import tag_icon
+from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.theme import colours, font_of, px
 
 
@@ -28,6 +29,7 @@ class PlainTable(QTableWidget):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setTabKeyNavigation(False)
+        self.setItemDelegate(CalmDelegate(self))
         self.setWordWrap(True)
         self.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.verticalHeader().hide()

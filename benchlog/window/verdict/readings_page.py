@@ -22,7 +22,7 @@ class ReadingsPage(QWidget):
         super().__init__()
         self._rows: tuple[ReadingRow, ...] = ()
         self.table = PlainTable("Readings of this component")
-        self.table.show_heads(["Specimen", "Attribute", "Reading", "With", "Why"], (2, 4, 3, 3, 3))
+        self.table.show_heads(["Specimen", "Attribute", "Reading", "With", "Why"], (6, 9, 8, 8, 6))
         self.correct = QPushButton("&Correct…")
         self.correct.setAccessibleName("Correct this reading")
         sized(self.correct, 15)
@@ -64,9 +64,10 @@ class ReadingsPage(QWidget):
 
     def _show_row(self, r: int, row: ReadingRow) -> None:
         for column, words in enumerate(
-            (row.specimen.nickname, row.label, row.text, f"{row.taken_with}\n{row.at}", row.note)
+            (row.specimen.nickname, row.label, row.text, row.taken_with, row.note)
         ):
-            self.table.put(r, column, words, row.spoken, dim=not row.stands)
+            spoken = f"{row.spoken}; {row.taken_with}, {row.at}"
+            self.table.put(r, column, words, spoken, dim=not row.stands)
         self.table.item(r, 0).setIcon(tag_icon(row.specimen, px(16) * 2))
         self._strike(r, row)
 

@@ -10,6 +10,9 @@ from benchlog.tasks.verdict_view import ComponentRow, ScoreCell
 from benchlog.window.theme import colours, font_of, px
 from benchlog.window.verdict.award_marks import draw_award
 
+NARROW = 100
+"""Below this design width a score's particulars are drawn smaller."""
+
 CELL = Qt.ItemDataRole.UserRole
 LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
@@ -35,7 +38,7 @@ class ScoreDelegate(QStyledItemDelegate):
             painter.fillRect(bar, QColor(colours().accent))
         painter.setPen(QPen(QColor(colours().line), 1))
         painter.drawLine(room.bottomLeft(), room.bottomRight())
-        inside = room.adjusted(px(10), px(3), -px(8), -px(3))
+        inside = room.adjusted(px(7), px(3), -px(6), -px(3))
         if index.column() == 0:
             _name(painter, row, inside)
         elif index.column() == 1:
@@ -80,13 +83,14 @@ def _score(painter: QPainter, cell: ScoreCell, room: QRectF) -> None:
         _counted(painter, cell, top)
         _scale(painter, low)
         return
-    painter.setFont(font_of(19, bold=True, numeral=True))
+    narrow = room.width() < px(NARROW)
+    painter.setFont(font_of(17 if narrow else 19, bold=True, numeral=True))
     painter.setPen(QColor(colours().text))
     painter.drawText(top, LEFT, cell.points)
     wide = painter.fontMetrics().horizontalAdvance("10.0")
     if cell.mark is not None:
-        radius = float(px(7))
-        centre = QPointF(top.left() + wide + radius * 1.8, top.center().y())
+        radius = float(px(6 if narrow else 7))
+        centre = QPointF(top.left() + wide + radius * 1.6, top.center().y())
         draw_award(painter, cell.mark, centre, radius)
     _counted(painter, cell, top)
     _scale(painter, low)
@@ -95,10 +99,12 @@ def _score(painter: QPainter, cell: ScoreCell, room: QRectF) -> None:
 
 def _counted(painter: QPainter, cell: ScoreCell, room: QRectF) -> None:
     """Say how many of how many attributes the score rests on."""
-    painter.setFont(font_of(12))
+    narrow = room.width() < px(NARROW)
+    words = cell.counted.replace(" of ", "/") if narrow else cell.counted
+    painter.setFont(font_of(11 if narrow else 12))
     painter.setPen(QColor(colours().dim))
     where = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-    painter.drawText(room, where, cell.counted)
+    painter.drawText(room, where, words)
 
 
 def _scale(painter: QPainter, room: QRectF) -> None:

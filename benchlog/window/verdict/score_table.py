@@ -14,7 +14,8 @@ from benchlog.window.theme import font_of, px
 from benchlog.window.verdict.score_cells import CELL, ScoreDelegate
 
 FIXED_COLUMNS = 2
-ROW = 50
+COMPONENT, OUTCOME, SCORE, ROW = 128, 208, 90, 50
+"""Widths of the columns and height of the rows, in design sizes."""
 
 
 class ScoreTable(QTableWidget):
@@ -73,7 +74,7 @@ class ScoreTable(QTableWidget):
         self.verticalHeader().setDefaultSectionSize(px(ROW))
         header = self.horizontalHeader()
         header.setMinimumSectionSize(px(40))
-        for column, wide in ((0, 142), (1, 164)):
+        for column, wide in ((0, COMPONENT), (1, OUTCOME)):
             if column < self.columnCount():
                 header.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
                 header.resizeSection(column, px(wide))
@@ -82,7 +83,7 @@ class ScoreTable(QTableWidget):
         for row in range(self.rowCount()):
             self.setRowHeight(row, px(ROW))
         specimens = max(self.columnCount() - FIXED_COLUMNS, 1)
-        self.setMinimumWidth(px(142 + 164 + specimens * 86 + 24))
+        self.setMinimumWidth(px(COMPONENT + OUTCOME + specimens * SCORE + 24))
         self.viewport().update()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

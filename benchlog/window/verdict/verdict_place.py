@@ -71,7 +71,7 @@ class VerdictPlace(QStackedWidget):
         self._column.setContentsMargins(px(20), px(6), px(20), px(8))
         for part in (self.scores, self.why, self.sums, self.readings, self.legend):
             part.rescaled()
-        self.tabs.setMinimumWidth(px(430))
+        self.tabs.setMinimumWidth(px(400))
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -173,6 +173,7 @@ class VerdictPlace(QStackedWidget):
         for name, page in (("Why", self.why), ("Sums", self.sums), ("Readings", self.readings)):
             number = self.tabs.addTab(page, name)
             self.tabs.setTabToolTip(number, f"Alt+{number + 1}")
+        self.tabs.setDocumentMode(True)
         sized(self.tabs, 15)
         head = QHBoxLayout()
         head.addWidget(self.title, 1)

@@ -77,7 +77,7 @@ class WhyPage(QWidget):
     def _show_values(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
         specimens = record.lineup.specimens
         self.values.setRowCount(len(rows))
-        wide = (30, *([max(18, 54 // len(specimens))] * len(specimens)), 15)
+        wide = (28, *([max(16, 53 // len(specimens))] * len(specimens)), 19)
         names = ["Attribute", *("" for _ in specimens), "Counts from"]
         self.values.show_heads(names, wide)
         self.values.show_specimens(specimens, 1)
