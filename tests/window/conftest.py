@@ -1,11 +1,17 @@
-"""What every test of the window stands on."""
+"""Shared by all tests of the window: the theme, and a seat at a bench."""
 
 from __future__ import annotations
 
 import gc
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
+from PySide6.QtCore import QThreadPool
+
+from benchlog.window.theme import apply_theme, rescale
+from benchlog.window.work import end_all
+from tests.window.bench_scenes import Seat, desk_over, planned, workshop_in
 
 
 @pytest.fixture(autouse=True)
@@ -14,3 +20,37 @@ def collected_here() -> Iterator[None]:
     gc.disable()
     yield
     gc.collect()
+
+
+@pytest.fixture
+def themed(qapp):
+    """The program's own look, at the design's size."""
+    qapp.setStyle("Fusion")
+    apply_theme(qapp, "dark")
+    qapp.setProperty("benchUnit", 1.0)
+    return qapp
+
+
+@pytest.fixture
+def seat(qtbot, themed, tmp_path: Path) -> Iterator[Seat]:
+    """A bench of three specimens, 1366 × 768, with the focus on the entry, at 'Outside'."""
+    from benchlog.window.bench.bench_place import BenchPlace
+
+    workshop = workshop_in(tmp_path / "shelf")
+    desk = desk_over(workshop)
+    desk.open_lineup(planned(workshop))
+    place = BenchPlace(desk)
+    qtbot.addWidget(place)
+    place.resize(1366, 734)
+    rescale(themed, place, 1.0)
+    place.rescaled()
+    desk.teardown.go_to_station("outside")
+    with qtbot.waitActive(place):
+        place.show()
+        place.activateWindow()
+    place.enter()
+    yield Seat(qtbot, desk, place, workshop.clock)
+    end_all()
+    QThreadPool.globalInstance().waitForDone()
+    place.leave()
+    workshop.close()

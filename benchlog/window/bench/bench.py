@@ -51,6 +51,7 @@ class Bench(QWidget):
 
     def show_now(self) -> None:
         """Show what is so now; other places may have changed it."""
+        self._keep_at_once()
         self.show_view(self.hands.view())
 
     def show_view(self, view: BenchView) -> None:
@@ -86,6 +87,7 @@ class Bench(QWidget):
     def act(self, action: Action) -> None:
         """Do what a key, a click on the legend or a digit of a panel asks for."""
         text = self.parts.entry.field.text()
+        self._keep_at_once()
         verbs = {
             Action.ACCEPT: lambda: self._accept(text),
             Action.ESTIMATE: lambda: self.hands.estimate(text),
@@ -208,6 +210,12 @@ class Bench(QWidget):
             self.parts.strip.plain("")
         self._keep_soon.start()
         self._show_keys()
+
+    def _keep_at_once(self) -> None:
+        """What is typed may not wait when the view is about to be drawn from what is kept."""
+        if self._keep_soon.isActive():
+            self._keep_soon.stop()
+            self._keep_half_typed()
 
     def _keep_half_typed(self) -> None:
         self.hands.keep_half_typed(self.parts.entry.field.text())

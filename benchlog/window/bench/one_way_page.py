@@ -150,7 +150,7 @@ class _ListCard(QFrame):
         self._lines = QGridLayout()
         self._lines.setColumnStretch(1, 1)
         self._lines.setVerticalSpacing(2)
-        self._shown: tuple[str, ...] = ()
+        self.shown: tuple[str, ...] = ()
         top = QHBoxLayout()
         top.addWidget(self._icon)
         top.addWidget(head, 1)
@@ -161,9 +161,9 @@ class _ListCard(QFrame):
 
     def show_lines(self, lines: tuple[str, ...]) -> None:
         self.setVisible(bool(lines))
-        if lines == self._shown:
+        if lines == self.shown:
             return
-        self._shown = lines
+        self.shown = lines
         while self._lines.count():
             self._lines.takeAt(0).widget().deleteLater()
         for row, line in enumerate(lines):

@@ -1,0 +1,168 @@
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+
+from benchlog.measure.state import State
+from tests.window.bench_scenes import Seat
+
+NO_PAD = Qt.KeyboardModifier.NoModifier
+
+
+def test_three_specimens_by_keyboard_only(seat: Seat) -> None:
+    for grams in ("287.4", "301.2", "255.0"):
+        seat.answer(grams)
+    assert seat.cells("whole_mass") == ["287.4 g", "301.2 g", "255.0 g"]
+    assert [r.said.text for r in seat.readings()] == ["287.4", "301.2", "255.0"]
+    assert seat.asked == ("dents", "Amber")
+    assert seat.strip == "Moss · Whole weight, as received: 255.0 g"
+    assert seat.bench.parts.strip.tone == "good"
+
+
+def test_units_as_people_say_them(seat: Seat) -> None:
+    seat.go_to("can_height")
+    seat.answer('3 7/16"')
+    assert seat.readings()[-1].si_value == pytest.approx(0.0873125)
+    assert seat.cells("can_height")[0].startswith("3 7/16")
+
+
+def test_one_digit_chooses(seat: Seat) -> None:
+    seat.go_to("dents")
+    wanted = seat.view.asked.choices[1]
+    seat.type("2")
+    assert seat.readings()[-1].word == wanted.key
+    assert seat.cells("dents") == [wanted.label, "", ""]
+    assert seat.entry.text() == ""
+
+
+def test_first_letters_choose(seat: Seat) -> None:
+    seat.go_to("dents")
+    wanted = seat.view.asked.choices[0]
+    seat.answer(wanted.label[:3])
+    assert seat.readings()[-1].word == wanted.key
+
+
+def test_y_answers_a_presence(seat: Seat) -> None:
+    seat.go_to("gasket_lubed")
+    seat.type("y")
+    seat.type("n")
+    assert [r.word for r in seat.readings()] == ["yes", "no"]
+
+
+def test_ambiguous_digit_waits_for_enter(seat: Seat) -> None:
+    seat.go_to("thread_code")
+    assert len(seat.view.asked.choices) >= 12
+    seat.type("1")
+    assert seat.entry.text() == "1"
+    seat.type("2")
+    seat.enter()
+    assert seat.readings()[-1].word == seat.view.table[0].attribute.choices[11].key
+
+
+def test_clicked_choice_answers(seat: Seat) -> None:
+    seat.go_to("dents")
+    wanted = seat.view.asked.choices[2]
+    seat.bench.parts.choices.buttons[2].click()
+    assert seat.readings()[-1].word == wanted.key
+
+
+def test_pad_plus_makes_typed_an_estimate(seat: Seat) -> None:
+    seat.type("280")
+    seat.press(Qt.Key.Key_Plus)
+    last = seat.readings()[-1]
+    assert last.state is State.ESTIMATE
+    assert last.said.approximate
+
+
+def test_no_value_by_two_keys_and_enter(seat: Seat) -> None:
+    seat.press(Qt.Key.Key_Slash)
+    assert seat.bench.parts.no_value.isVisible()
+    seat.press(Qt.Key.Key_3)
+    seat.enter()
+    last = seat.readings()[-1]
+    assert (last.state, last.reason) == (State.COULD_NOT_TELL, "")
+    assert seat.cells("whole_mass")[0] == "could not tell"
+    assert seat.bench.parts.table.isVisible()
+
+
+def test_no_value_with_a_reason(seat: Seat) -> None:
+    seat.press(Qt.Key.Key_Slash)
+    seat.press(Qt.Key.Key_5)
+    seat.answer("dropped it")
+    last = seat.readings()[-1]
+    assert (last.state, last.reason) == (State.SPOILED, "dropped it")
+
+
+def test_escape_leaves_the_panel_without_storing(seat: Seat) -> None:
+    seat.press(Qt.Key.Key_Slash)
+    seat.press(Qt.Key.Key_2)
+    seat.press(Qt.Key.Key_Escape, NO_PAD)
+    assert seat.readings() == []
+    assert seat.entry.hasFocus()
+    assert seat.bench.parts.entry.isVisible()
+
+
+def test_panel_reaches_the_other_actions(seat: Seat) -> None:
+    seat.press(Qt.Key.Key_Slash)
+    seat.press(Qt.Key.Key_6)
+    moments = seat.desk.workshop.shelf.moments(seat.desk.lineup_id)
+    assert [moment.label for moment in moments] == ["Outside"]
+
+
+def test_scratch_and_put_back(seat: Seat) -> None:
+    seat.answer("287.4")
+    seat.press(Qt.Key.Key_Asterisk)
+    assert seat.cells("whole_mass")[0] == ""
+    assert seat.asked == ("whole_mass", "Amber")
+    assert "Scratched" in seat.strip
+    seat.press(Qt.Key.Key_F9, NO_PAD)
+    assert seat.cells("whole_mass")[0] == "287.4 g"
+    assert len(seat.readings()) == 3
+
+
+def test_unusual_value_wants_enter_once_more(seat: Seat) -> None:
+    seat.answer("75.2")
+    assert seat.readings() == []
+    assert seat.entry.text() == "75.2"
+    assert "press Enter once more" in seat.strip
+    seat.enter()
+    assert seat.cells("whole_mass")[0] == "75.2 g"
+
+
+def test_changed_text_is_asked_afresh(seat: Seat) -> None:
+    seat.answer("75.2")
+    seat.press(Qt.Key.Key_Asterisk)
+    seat.answer("81")
+    assert seat.readings() == []
+    assert "81 g" in seat.strip
+
+
+def test_impossible_value_wants_a_reason(seat: Seat) -> None:
+    seat.answer("5000")
+    reason = seat.bench.parts.strip.reason
+    assert reason.isVisible()
+    assert reason.hasFocus()
+    seat.press(Qt.Key.Key_Return, NO_PAD)
+    assert seat.readings() == []
+    seat.type("truck filter")
+    seat.press(Qt.Key.Key_Return, NO_PAD)
+    assert seat.readings()[-1].reason == "truck filter"
+    assert seat.entry.hasFocus()
+
+
+def test_refusal_keeps_the_text(seat: Seat) -> None:
+    seat.answer("12 mm")
+    assert seat.readings() == []
+    assert seat.entry.text() == "12 mm"
+    assert seat.bench.parts.strip.tone == "warn"
+    assert "mass" in seat.strip
+
+
+def test_repeats_are_counted(seat: Seat) -> None:
+    seat.go_to("can_diameter")
+    assert seat.view.asked.wanted == 2
+    seat.answer("76.1")
+    assert seat.asked == ("can_diameter", "Amber")
+    assert seat.bench.parts.banner.accessibleDescription().endswith("reading 2 of 2")
+    seat.answer("76.3")
+    assert seat.asked == ("can_diameter", "Cobalt")
