@@ -1,1 +1,1 @@
-"""From findings and figures to scores and awards, by locked rules."""
+"""From findings and figures to scores and awards, by fixed rules."""

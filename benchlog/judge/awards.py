@@ -120,7 +120,7 @@ def _not_judged(
     if len(scores) < 2:
         why, change = "Only one specimen stands here.", "A second specimen to compare it with."
     elif len(ring.ids) < 2:
-        share = f"{rules.smallest_coverage:.0%}"
+        share = f"{100 * rules.smallest_coverage:.0f} %"
         why = f"Fewer than two specimens have values for {share} of what counts here."
         change = f"Values for {_wanted(scores, evidence)}."
     elif ring.dropped:

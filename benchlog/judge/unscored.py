@@ -65,4 +65,4 @@ def _what_would_rank(component: Component, rules: Rules, evidence: Evidence) -> 
     scored = [evidence.label_within(entry.subject) for entry in scoring(rules, component)]
     if scored:
         return f"Values for {listed(scored)} would let this be judged."
-    return "Only a rule set before the cut, which ranks one of these and says why."
+    return "Only a rule that ranks one of these and says why."

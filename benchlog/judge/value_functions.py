@@ -111,7 +111,7 @@ def _interval(
 def _worth_of_word(rule: AttributeRule, word: str, estimate: bool) -> Worth | Unworth:
     values = {rank.key: rank.value for rank in rule.ranks}
     if word not in values:
-        return Unworth(f"no rank is set for '{word}'")
+        return Unworth("the rules give this answer no rank")
     u = _to_next_rank(values[word], values) / sqrt(3) if estimate else 0.0
     worth = uncertain(values[word], u)
     return Worth(worth, worth)

@@ -16,6 +16,7 @@ from benchlog.sheet.words import (
     finding_words,
     is_claim,
     spread_of_finding,
+    was_noted,
 )
 from benchlog.tasks.record import Record
 from benchlog.trade.attribute import Attribute, Judged, Kind
@@ -43,13 +44,14 @@ class Row:
 
 def rows_of(record: Record, component: Component) -> list[Row]:
     """Return the rows of one component: what was asked or found, then what was worked out."""
-    found = {key for key, _ in record.findings}
+    found = {key for key, _ in record.findings} | set(record.lineup.attributes)
+    noted = {key for (key, _), finding in record.findings.items() if was_noted(finding)}
     attributes = [
         a for a in record.sequence.attributes
         if a.component is component
         and not is_claim(a)
         and not a.specimen_field
-        and (a.key in found or (a.key in record.lineup.attributes and a.kind is not Kind.TEXT))
+        and (a.key in noted if a.kind is Kind.TEXT else a.key in found)
     ]  # fmt: skip
     kinds = {f.kind.key: f.kind for f in record.figures.values() if f.kind.component is component}
     rows = [_attribute_row(record, attribute) for attribute in attributes]

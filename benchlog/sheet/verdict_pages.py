@@ -14,7 +14,7 @@ from benchlog.tasks.record import Record
 
 LEAD = (
     "Two specimens count as different only where the gap is wider than both the doubt of the "
-    "readings and the smallest difference that the rules call meaningful, fixed before the cut."
+    "readings and the smallest difference that the rules call meaningful."
 )
 
 

@@ -29,7 +29,7 @@ SUPPORT = {
 }
 
 OUTCOME = {
-    AwardKind.WINNER: "ahead of every other by more than the limits locked before the cut",
+    AwardKind.WINNER: "ahead of all others beyond uncertainty and meaningful difference",
     AwardKind.JOINT_WINNERS: "nobody clearly beats these; they are not apart from one another",
     AwardKind.TIE: "too close to call",
     AwardKind.DIFFERENT: "they differ, and neither way is better",
@@ -162,8 +162,15 @@ def _repeats(finding: Finding) -> tuple[str, ...]:
     return (f"n = {count}",) if count else ()
 
 
+def was_noted(finding: Finding | None) -> bool:
+    """Whether anything at all was recorded for a finding, a reason for no value included."""
+    return finding is not None and (finding.word is not None or bool(finding.readings))
+
+
 def finding_words(finding: Finding | None, attribute: Attribute) -> Printed:
-    """Return what a finding prints as; a missing one was not measured."""
+    """Return what a finding prints as; a missing one was not measured, a missing text not noted."""
+    if attribute.kind is Kind.TEXT and not was_noted(finding):
+        return Printed("nothing noted", is_state=True)
     if finding is None:
         return Printed(State.NOT_MEASURED.value, is_state=True)
     if not finding.state.has_value:

@@ -81,7 +81,7 @@ def _has_input(record: Record, kind: FigureKind) -> bool:
 def _share_text(record: Record, figure: Figure, share: Share) -> str:
     names = " and ".join(label_of(record, key) for key in share.source.split(" + "))
     width = f"{as_is(float(f'{share.contribution:.2g}'))} {unit_symbol(figure.kind.unit)}".rstrip()
-    return f"{names}: {share.share:.0%} of the variance, {width}"
+    return f"{names}: {100 * share.share:.0f} % of the variance, {width}"
 
 
 def _reading_text(record: Record, reading: Reading) -> str:

@@ -84,7 +84,7 @@ def test_estimated_word_could_be_the_next_rank():
 
 def test_word_without_rank_has_no_worth():
     found = worth(ranked("dents", none=10, light=6), word("dents", "deep"))
-    assert found == Unworth("no rank is set for 'deep'")
+    assert found == Unworth("the rules give this answer no rank")
 
 
 @pytest.mark.parametrize("state", WITHOUT_VALUE)

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
 from benchlog.sheet.value_rows import meaningful_in_unit, rows_of
 from benchlog.sheet.words import figure_words, finding_words
@@ -162,3 +163,14 @@ def test_nothing_recorded_says_so(tmp_path: Path) -> None:
     bare = replace(sample, findings={}, figures={}, readings=(),
                    lineup=replace(sample.lineup, attributes=()))  # fmt: skip
     assert "Nothing was recorded." in words(write(bare, tmp_path))
+
+
+def test_text_that_nobody_noted_takes_no_row() -> None:
+    noted = record()
+    blank = {
+        (LOOK.key, s.id): Finding(LOOK.key, s.id, State.NOT_MEASURED)
+        for s in noted.lineup.specimens
+    }
+    unnoted = replace(noted, findings={**noted.findings, **blank})
+    assert LOOK.label in [row.label for row in rows_of(noted, LOOK.component)]
+    assert LOOK.label not in [row.label for row in rows_of(unnoted, LOOK.component)]
