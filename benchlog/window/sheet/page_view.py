@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import QMargins, QPointF, Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QColor, QKeySequence, QPalette, QShortcut
 from PySide6.QtPdf import QPdfDocument
 from PySide6.QtPdfWidgets import QPdfView
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from benchlog.window.theme import sized
+from benchlog.window.theme import colours, sized
 
 CLOSER = 1.25
 LEAST_ZOOM, MOST_ZOOM = 0.2, 6.0
@@ -85,6 +85,12 @@ class PageView(QWidget):
         """Fill the width, or show a whole page."""
         mode = QPdfView.ZoomMode.FitToWidth if width else QPdfView.ZoomMode.FitInView
         self.view.setZoomMode(mode)
+
+    def rescaled(self) -> None:
+        """Lay the pages on the theme's own ground."""
+        palette = self.view.palette()
+        palette.setColor(QPalette.ColorRole.Dark, QColor(colours().raised))
+        self.view.setPalette(palette)
 
     def _fitted(self) -> float:
         """Return the zoom that the page has while it is fitted."""

@@ -7,17 +7,18 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLabel, QStackedWidget, QWidget
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QStackedWidget, QWidget
 
 from benchlog.errors import PublishRefused
 from benchlog.tasks.publish import check_disclosure, sheet_name
 from benchlog.window.desk import Desk
+from benchlog.window.empty_page import EmptyPage
 from benchlog.window.sheet.page_view import PageView
 from benchlog.window.sheet.sheet_panel import SheetPanel
 from benchlog.window.sheet.sheet_work import SheetWork, Written
-from benchlog.window.theme import px, sized
+from benchlog.window.theme import px
 
-NO_LINEUP = "Nothing to write yet: no line-up is in hand. Take one from the Shelf."
+NO_LINEUP = "Nothing to write yet: no line-up is in hand."
 NOT_WRITTEN = "Not written yet. The sheet shows what is on the shelf at that moment."
 CHANGED = "Something was recorded since. Write the sheet again to show it."
 
@@ -31,9 +32,8 @@ class SheetPlace(QStackedWidget):
         self.work = SheetWork(desk)
         self.written: Written | None = None
         self._saved: Path | None = None
-        self.nothing = QLabel(NO_LINEUP, wordWrap=True)
-        self.nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        sized(self.nothing, 22)
+        self.nothing = EmptyPage()
+        self.nothing.say(NO_LINEUP, "shelf", "Shelf")
         self.panel = SheetPanel()
         self.pages = PageView()
         both = QWidget()
@@ -62,6 +62,7 @@ class SheetPlace(QStackedWidget):
         self._row.setContentsMargins(px(20), px(8), px(20), px(10))
         self._row.setSpacing(px(14))
         self.panel.rescaled()
+        self.pages.rescaled()
 
     def write(self) -> None:
         """Write the sheet and show it; a refusal is told beside the button that answers it."""
@@ -102,6 +103,7 @@ class SheetPlace(QStackedWidget):
 
     def _connect(self) -> None:
         panel, work = self.panel, self.work
+        self.nothing.wanted.connect(self._desk.go_to)
         panel.write_wanted.connect(self.write)
         panel.stop_wanted.connect(work.stop)
         panel.save_wanted.connect(self.save_as)
@@ -115,7 +117,7 @@ class SheetPlace(QStackedWidget):
         work.failed.connect(self._show_failure)
         self._desk.lineup_changed.connect(self._other_lineup)
         self._desk.recorded.connect(self._note_change)
-        self._desk.settings_changed.connect(self._show_paper)
+        self._desk.settings_changed.connect(self._take_settings)
 
     def _other_lineup(self) -> None:
         self.written = None
@@ -144,6 +146,10 @@ class SheetPlace(QStackedWidget):
 
     def _show_paper(self) -> None:
         self.panel.paper.show_choice(self._desk.settings.paper)
+
+    def _take_settings(self) -> None:
+        self._show_paper()
+        self.pages.rescaled()
 
     def _busy(self, *, busy: bool) -> None:
         self.panel.show_busy(busy=busy)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
@@ -12,6 +12,10 @@ from benchlog.trade.specimen import Specimen
 from benchlog.window.bench.tag_marker import tag_icon
 from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.theme import colours, font_of, px
+from benchlog.window.verdict.tag_header import TagHeader
+
+MOST_ACROSS = 3
+"""So many specimens stand side by side; more of them stand below each other."""
 
 
 class PlainTable(QTableWidget):
@@ -34,33 +38,21 @@ class PlainTable(QTableWidget):
         self.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.verticalHeader().hide()
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.heads = TagHeader(self, letters)
+        self.setHorizontalHeader(self.heads)
+        self.heads.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         for header, spoken in ((self.horizontalHeader(), "head"), (self.verticalHeader(), "rows")):
             header.setAccessibleName(f"{name}, {spoken}")
             header.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-            header.setHighlightSections(False)
-        self.horizontalHeader().setDefaultAlignment(
-            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        )
         self.rescaled()
 
-    def show_heads(
-        self, names: Sequence[str], shares: Sequence[int], specimens: Iterable[Specimen] = ()
-    ) -> None:
-        """Show column heads, each with its share of the width; specimens come last, with marks."""
-        marked = tuple(specimens)
+    def show_heads(self, heads: Sequence[str | Specimen], shares: Sequence[int]) -> None:
+        """Show column heads, each with its share of the width; a specimen's head has its mark."""
         self._shares = tuple(shares)
-        self.setColumnCount(len(names) + len(marked))
-        for column, name in enumerate(names):
-            self.setHorizontalHeaderItem(column, QTableWidgetItem(name))
-        self.show_specimens(marked, len(names))
+        self.setColumnCount(len(heads))
+        self.setHorizontalHeaderLabels([_words(head) for head in heads])
+        self.heads.show_heads(list(heads))
         self._share_width()
-
-    def show_specimens(self, specimens: Iterable[Specimen], first: int) -> None:
-        """Head columns from `first` on with specimens' marks and nicknames."""
-        for column, specimen in enumerate(specimens, first):
-            head = QTableWidgetItem(tag_icon(specimen, px(16) * 2), specimen.nickname)
-            self.setHorizontalHeaderItem(column, head)
 
     def put(
         self, row: int, column: int, words: str, spoken: str = "", *, dim: bool = False
@@ -74,10 +66,20 @@ class PlainTable(QTableWidget):
             item.setForeground(QColor(colours().dim))
         self.setItem(row, column, item)
 
+    def put_specimen(self, row: int, column: int, specimen: Specimen) -> None:
+        """Put a specimen's mark and nickname into a cell."""
+        self.put(row, column, specimen.nickname)
+        self.item(row, column).setIcon(tag_icon(specimen, px(16) * 2))
+
+    def span_down(self, row: int, column: int, many: int) -> None:
+        """Let a cell reach over the rows below it."""
+        if many > 1:
+            self.setSpan(row, column, many, 1)
+
     def rescaled(self) -> None:
         """Set letters and columns to the window's size."""
         self.setFont(font_of(self._letters))
-        self.horizontalHeader().setFont(font_of(self._letters, bold=True))
+        self.setIconSize(QSize(px(16), px(16)))
         self.verticalHeader().setMinimumSectionSize(px(24))
         self.horizontalHeader().setMinimumSectionSize(px(30))
         self._share_width()
@@ -99,3 +101,7 @@ class PlainTable(QTableWidget):
         wide = self.viewport().width()
         for column, share in enumerate(self._shares):
             self.setColumnWidth(column, int(wide * share / whole))
+
+
+def _words(head: str | Specimen) -> str:
+    return head.nickname if isinstance(head, Specimen) else head

@@ -8,8 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 from benchlog.tasks.reading_view import ReadingRow, reading_rows
 from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
-from benchlog.window.bench.tag_marker import tag_icon
-from benchlog.window.theme import font_of, px, sized
+from benchlog.window.theme import font_of, sized
 from benchlog.window.verdict.plain_table import PlainTable
 
 
@@ -68,7 +67,7 @@ class ReadingsPage(QWidget):
         ):
             spoken = f"{row.spoken}; {row.taken_with}, {row.at}"
             self.table.put(r, column, words, spoken, dim=not row.stands)
-        self.table.item(r, 0).setIcon(tag_icon(row.specimen, px(16) * 2))
+        self.table.put_specimen(r, 0, row.specimen)
         self._strike(r, row)
 
     def _strike(self, r: int, row: ReadingRow) -> None:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
 from benchlog.tasks.verdict_view import ComponentRow
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Specimen
-from benchlog.window.bench.tag_marker import tag_icon
-from benchlog.window.theme import font_of, px
+from benchlog.window.theme import px
 from benchlog.window.verdict.score_cells import CELL, ScoreDelegate
+from benchlog.window.verdict.tag_header import TagHeader
 
 FIXED_COLUMNS = 2
 COMPONENT, OUTCOME, SCORE, ROW = 128, 208, 90, 50
@@ -36,8 +36,8 @@ class ScoreTable(QTableWidget):
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.verticalHeader().hide()
-        self.horizontalHeader().setHighlightSections(False)
-        self.horizontalHeader().setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.heads = TagHeader(self, 15)
+        self.setHorizontalHeader(self.heads)
         self.horizontalHeader().setAccessibleName("Specimens")
         self.verticalHeader().setAccessibleName("Components")
         self._rows: tuple[ComponentRow, ...] = ()
@@ -68,8 +68,6 @@ class ScoreTable(QTableWidget):
 
     def rescaled(self) -> None:
         """Set letters, rows and columns to the window's size."""
-        self.horizontalHeader().setFont(font_of(15, bold=True))
-        self.setIconSize(QSize(px(18), px(18)))
         self.verticalHeader().setMinimumSectionSize(px(20))
         self.verticalHeader().setDefaultSectionSize(px(ROW))
         header = self.horizontalHeader()
@@ -93,13 +91,9 @@ class ScoreTable(QTableWidget):
         super().keyPressEvent(event)
 
     def _show_heads(self, specimens: tuple[Specimen, ...]) -> None:
-        for column, name in enumerate(("Component", "Outcome")):
-            self.setHorizontalHeaderItem(column, QTableWidgetItem(name))
-            self.horizontalHeaderItem(column).setTextAlignment(Qt.AlignmentFlag.AlignLeft)
-        for column, specimen in enumerate(specimens, FIXED_COLUMNS):
-            head = QTableWidgetItem(tag_icon(specimen, px(18) * 2), specimen.nickname)
-            head.setToolTip(f"{specimen.nickname}: {specimen.maker} {specimen.part_number}".strip())
-            self.setHorizontalHeaderItem(column, head)
+        nicknames = [s.nickname for s in specimens]
+        self.setHorizontalHeaderLabels(["Component", "Outcome", *nicknames])
+        self.heads.show_heads(["Component", "Outcome", *specimens])
 
     def _show_row(self, r: int, row: ComponentRow) -> None:
         outcome = f"{row.component.value}: {row.outcome}; {row.support}"

@@ -19,6 +19,7 @@ from benchlog.tasks.record import Record
 from benchlog.tasks.remark import say
 from benchlog.tasks.verdict_view import component_rows
 from benchlog.window.desk import Desk
+from benchlog.window.empty_page import EmptyPage
 from benchlog.window.theme import px, sized
 from benchlog.window.verdict.correct_dialog import CorrectDialog
 from benchlog.window.verdict.legend import MarkLegend
@@ -28,7 +29,7 @@ from benchlog.window.verdict.score_table import ScoreTable
 from benchlog.window.verdict.sums_page import SumsPage
 from benchlog.window.verdict.why_page import WhyPage
 
-NO_LINEUP = "Nothing to judge yet: no line-up is in hand. Take one from the Shelf."
+NO_LINEUP = "Nothing to judge yet: no line-up is in hand."
 NOTHING_READ = (
     "Nothing to judge yet: nothing was read at the bench. Scores appear here as readings come in."
 )
@@ -42,9 +43,8 @@ class VerdictPlace(QStackedWidget):
         super().__init__()
         self._desk = desk
         self.watch = RecordWatch(desk)
-        self.nothing = QLabel(NO_LINEUP, wordWrap=True)
-        self.nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        sized(self.nothing, 22)
+        self.nothing = EmptyPage()
+        self.nothing.say(NO_LINEUP, "shelf", "Shelf")
         self.scores = ScoreTable()
         self.why, self.sums, self.readings = WhyPage(), SumsPage(), ReadingsPage()
         self.tabs = QTabWidget()
@@ -85,6 +85,7 @@ class VerdictPlace(QStackedWidget):
     # --- inside ------------------------------------------------------------------------------
 
     def _connect(self) -> None:
+        self.nothing.wanted.connect(self._desk.go_to)
         self.watch.worked_out.connect(self._show_record)
         self.watch.working.connect(self.working.setVisible)
         self._desk.lineup_changed.connect(self._other_lineup)
@@ -106,11 +107,14 @@ class VerdictPlace(QStackedWidget):
 
     def _show_record(self, record: Record | None) -> None:
         if self._desk.teardown is None or (record is not None and not record.readings):
-            self.nothing.setText(NO_LINEUP if record is None else NOTHING_READ)
+            if record is None:
+                self.nothing.say(NO_LINEUP, "shelf", "Shelf")
+            else:
+                self.nothing.say(NOTHING_READ, "bench", "Bench")
             self.setCurrentWidget(self.nothing)
             return
         if record is None:
-            self.nothing.setText("Working it out…")
+            self.nothing.say("Working it out…")
             self.setCurrentWidget(self.nothing)
             return
         self.title.setText(record.lineup.question or record.lineup.name)

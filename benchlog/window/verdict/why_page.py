@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
 from benchlog.tasks.record import Record
 from benchlog.tasks.verdict_view import ComponentRow, ValueCell, ValueRow, value_rows
 from benchlog.window.theme import px, sized
-from benchlog.window.verdict.plain_table import PlainTable
+from benchlog.window.verdict.plain_table import MOST_ACROSS, PlainTable
 
 
 class WhyPage(QWidget):
@@ -75,20 +75,40 @@ class WhyPage(QWidget):
             self.own.setPlainText(text)
 
     def _show_values(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
+        self.values.clearSpans()
+        if len(record.lineup.specimens) > MOST_ACROSS:
+            self._show_down(record, rows)
+        else:
+            self._show_across(record, rows)
+
+    def _show_down(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
+        """Show a block of rows an attribute, a row a specimen: many do not fit side by side."""
+        specimens = record.lineup.specimens
+        many = len(specimens)
+        self.values.setRowCount(len(rows) * many)
+        self.values.show_heads(["Attribute", "Specimen", "Value", "Counts from"], (9, 8, 10, 8))
+        for r, row in enumerate(rows):
+            self.values.put(r * many, 0, f"{row.label}\n{_part(row)}", _about(row))
+            self.values.put(r * many, 3, row.meaningful, _counts(row), dim=True)
+            self.values.span_down(r * many, 0, many)
+            self.values.span_down(r * many, 3, many)
+            for n, (cell, specimen) in enumerate(zip(row.cells, specimens, strict=True)):
+                spoken = f"{row.label}, {specimen.nickname}: {cell_words(cell, ', ')}"
+                self.values.put_specimen(r * many + n, 1, specimen)
+                words = cell_words(cell, "\n")
+                self.values.put(r * many + n, 2, words, spoken, dim=not row.part)
+
+    def _show_across(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
         specimens = record.lineup.specimens
         self.values.setRowCount(len(rows))
         wide = (28, *([max(16, 53 // len(specimens))] * len(specimens)), 19)
-        names = ["Attribute", *("" for _ in specimens), "Counts from"]
-        self.values.show_heads(names, wide)
-        self.values.show_specimens(specimens, 1)
+        self.values.show_heads(["Attribute", *specimens, "Counts from"], wide)
         for r, row in enumerate(rows):
-            part = f"{row.part:.0%} of the score" if row.part else "shown, never scored"
-            self.values.put(r, 0, f"{row.label}\n{part}", f"{row.label}: {part}. {row.reason}")
+            self.values.put(r, 0, f"{row.label}\n{_part(row)}", _about(row))
             for c, (cell, specimen) in enumerate(zip(row.cells, specimens, strict=True), 1):
                 spoken = f"{row.label}, {specimen.nickname}: {cell_words(cell, ', ')}"
                 self.values.put(r, c, cell_words(cell, "\n"), spoken, dim=not row.part)
-            counts = f"{row.label} counts from a difference of {row.meaningful}; {row.support}"
-            self.values.put(r, len(specimens) + 1, row.meaningful, counts, dim=True)
+            self.values.put(r, len(specimens) + 1, row.meaningful, _counts(row), dim=True)
 
 
 def cell_words(cell: ValueCell, joint: str) -> str:
@@ -98,6 +118,18 @@ def cell_words(cell: ValueCell, joint: str) -> str:
     if cell.why_not and cell.why_not != cell.text:
         return f"{cell.text}{joint}no worth: {cell.why_not}"
     return cell.text
+
+
+def _part(row: ValueRow) -> str:
+    return f"{row.part:.0%} of the score" if row.part else "shown, never scored"
+
+
+def _about(row: ValueRow) -> str:
+    return f"{row.label}: {_part(row)}. {row.reason}"
+
+
+def _counts(row: ValueRow) -> str:
+    return f"{row.label} counts from a difference of {row.meaningful}; {row.support}"
 
 
 class _Sentence(QPlainTextEdit):
