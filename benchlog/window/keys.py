@@ -115,10 +115,10 @@ class KeyMap:
 
     def with_key(self, action: Action, place: int, key: str) -> KeyMap:
         """Return the map with the key at one place of an action changed; "" takes it away."""
-        names = [*self.keys[action], ""][: place + 1]
-        names = [*names, *self.keys[action][place + 1 :]]
-        names[place] = key
-        return KeyMap({**self.keys, action: tuple(name for name in names if name)})
+        names = list(self.keys[action])
+        names[place : place + 1] = [key]
+        kept = dict.fromkeys(name for name in names if name)
+        return KeyMap({**self.keys, action: tuple(kept)})
 
     def clash(self, action: Action, key: str) -> Action | None:
         """Return another action that already answers to a key in the same state, if any."""

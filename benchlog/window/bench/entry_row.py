@@ -10,7 +10,7 @@ from benchlog.tasks.bench_view import Asked
 from benchlog.trade.attribute import Kind
 from benchlog.window.theme import px, sized
 
-LARGE, WORDS, LEAST = 106, 44, 24
+LARGE, WORDS, LEAST = 106, 44, 22
 """Letter sizes: figures stand a tenth of a 768 high window tall (106 × 0.73 ≥ 77)."""
 
 

@@ -165,7 +165,9 @@ class _ListCard(QFrame):
             return
         self.shown = lines
         while self._lines.count():
-            self._lines.takeAt(0).widget().deleteLater()
+            gone = self._lines.takeAt(0).widget()
+            gone.hide()
+            gone.deleteLater()
         for row, line in enumerate(lines):
             dot, words = QLabel("•"), QLabel(line, wordWrap=True)
             words.setTextFormat(Qt.TextFormat.PlainText)
