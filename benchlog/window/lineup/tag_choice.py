@@ -20,11 +20,17 @@ class Choices(QComboBox):
     def __init__(self, name: str) -> None:
         super().__init__()
         self.setAccessibleName(name)
-        self.activated.connect(lambda _row: self.chosen.emit(self.currentData()))
+        self._answers: list[object] = []  # Qt would hand a word with a type of its own back bare
+        self.activated.connect(lambda row: self.chosen.emit(self._answers[row]))
 
-    def show_choice(self, data: object) -> None:
+    def addItem(self, words: str, answer: object) -> None:
+        """Add an answer and the words that it is shown as."""
+        self._answers.append(answer)
+        super().addItem(words, answer)
+
+    def show_choice(self, answer: object) -> None:
         """Show which one is chosen."""
-        self.setCurrentIndex(max(self.findData(data), 0))
+        self.setCurrentIndex(self._answers.index(answer) if answer in self._answers else 0)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()
