@@ -16,20 +16,19 @@ if TYPE_CHECKING:
     from benchlog.window.bench.bench import Bench
 
 PACE_S = 0.09
+"""Seconds between two lines; 0 plays each placing at once."""
 
 
 class RehearsalFeed(QObject):
     """A Scale that weighs what the sample has for the slot that is asked.
 
-    `pace` is in seconds a line; 0 plays each placing at once. `attend` makes it look at every
-    move of the bench and put the part on the pan by itself.
+    `attend` makes it look at every move of the bench and put the part on the pan by itself.
     """
 
-    def __init__(self, bench: Bench, sample: Sample | None = None, pace: float = PACE_S) -> None:
+    def __init__(self, bench: Bench, sample: Sample | None = None) -> None:
         super().__init__(bench)
         self._bench = bench
         self._sample = sample or load_sample()
-        self._pace = pace
         self._listener: ScaleListener | None = None
         self._playing: Scale | None = None
         self._soon = QTimer(self, singleShot=True, interval=0)
@@ -58,7 +57,7 @@ class RehearsalFeed(QObject):
         if said is None:
             return
         self._end_playing()
-        self._playing = rehearsal_scale(said.value, said.unit, pace=self._pace)
+        self._playing = rehearsal_scale(said.value, said.unit, pace=PACE_S)
         self._playing.start(_Passed(self._listener))
         self._playing.poll()
 
