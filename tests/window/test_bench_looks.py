@@ -53,9 +53,9 @@ def unnamed(root: QWidget) -> list[str]:
     for widget in root.findChildren(QWidget):
         inner = isinstance(widget.parent(), QComboBox | QAbstractSpinBox | QTableView)
         popup = any(isinstance(p, QComboBox) for p in parents(widget))
-        if isinstance(widget, INTERACTIVE) and not inner and not popup:
-            if not widget.accessibleName():
-                found.append(f"{type(widget).__name__} {widget.objectName()}")
+        nameless = isinstance(widget, INTERACTIVE) and not widget.accessibleName()
+        if nameless and not inner and not popup:
+            found.append(f"{type(widget).__name__} {widget.objectName()}")
     return found
 
 
@@ -134,6 +134,23 @@ def test_nothing_is_cut_off_whatever_is_asked(full_bench: BenchPlace) -> None:
         if found := cut_off(full_bench):
             wrong[attribute.key] = found
     assert wrong == {}
+
+
+def test_squeezed_and_nameless_are_found(qtbot, themed) -> None:
+    root = QWidget()
+    qtbot.addWidget(root)
+    root.resize(300, 100)
+    label = QLabel("a long sentence that needs its room", root)
+    label.setGeometry(0, 0, 40, 30)
+    field = QLineEdit(root)
+    root.show()
+    settle()
+    assert len(cut_off(root)) == 1
+    assert unnamed(root) == ["QLineEdit "]
+    label.setGeometry(0, 0, 290, 30)
+    field.setAccessibleName("Reason")
+    assert cut_off(root) == []
+    assert unnamed(root) == []
 
 
 def test_window_never_wants_to_be_larger(full_bench: BenchPlace) -> None:

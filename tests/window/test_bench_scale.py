@@ -129,7 +129,7 @@ def test_new_scale_takes_the_place_of_the_old(seat: Seat, scale: PlainScale) -> 
 
 
 class Unreachable(PlainScale):
-    def start(self, listener: object) -> None:
+    def start(self, _listener: object) -> None:
         raise ScaleFault("There is no such port.", "Pick another.")
 
 
