@@ -130,9 +130,8 @@ def settled(draft: Draft) -> Lineup:
         try:
             price = price_said(draft.price_text(specimen.id))
         except PlanRefused as refusal:
-            raise PlanRefused(
-                refusal.what, refusal.do, field="price", specimen_id=specimen.id
-            ) from None
+            named = f"{specimen.nickname}: {refusal.what}" if specimen.nickname else refusal.what
+            raise PlanRefused(named, refusal.do, field="price", specimen_id=specimen.id) from None
         specimens.append(replace(specimen, price=price))
     return replace(draft.lineup, specimens=tuple(specimens))
 
@@ -142,6 +141,19 @@ def save_draft(shelf: Shelf, draft: Draft) -> Lineup:
     lineup = settled(draft)
     save_plan(shelf, lineup)
     return lineup
+
+
+def at_fault(draft: Draft, refusal: PlanRefused, shown: str) -> str:
+    """Return the id of the specimen beside which a refusal belongs, "" for none.
+
+    Of two specimens that share a tag it is the one that is `shown`, if it is one of them.
+    """
+    if refusal.field not in ("nickname", "shape") or not refusal.specimen_id:
+        return refusal.specimen_id
+    blamed, here = draft.specimen(refusal.specimen_id), draft.specimen(shown)
+    same_name = blamed.nickname.strip().casefold() == here.nickname.strip().casefold()
+    shared = same_name if refusal.field == "nickname" else blamed.shape == here.shape
+    return shown if shared else refusal.specimen_id
 
 
 def owed(lineup: Lineup) -> tuple[Specimen, ...]:

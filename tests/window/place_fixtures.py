@@ -26,7 +26,7 @@ def desk(tmp_path: Path) -> Iterator[Desk]:
 @pytest.fixture
 def sample_desk(tmp_path: Path) -> Iterator[Desk]:
     """A desk with the sample line-up, all read, in hand."""
-    yield from _desk(sample_shelf(tmp_path / "shelf"))
+    yield from _desk(sample_shelf(tmp_path / "sample"))
 
 
 def _desk(folder: Path) -> Iterator[Desk]:

@@ -7,7 +7,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from benchlog.errors import PlanRefused
-from benchlog.tasks.draft import owed
+from benchlog.tasks.draft import at_fault, owed
 from benchlog.window.bench.pictures_in import Incoming, Where, bring_in
 from benchlog.window.desk import Desk
 from benchlog.window.lineup.asked_tree import AskedTree
@@ -28,6 +28,7 @@ class LineupPlace(QWidget):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
+        self._refused: tuple[PlanRefused, str] | None = None
         self.planning = Planning(desk)
         self.heading = Heading()
         self.specimens = SpecimenList()
@@ -116,7 +117,7 @@ class LineupPlace(QWidget):
         self.new.clicked.connect(self._begin_new)
         self.to_bench.clicked.connect(self._go_to_bench)
         self._desk.plan_wanted.connect(planning.begin_new)
-        self._desk.lineup_changed.connect(planning.take_in_hand)
+        self._desk.lineup_changed.connect(planning.take_other)
         self._desk.settings_changed.connect(self.tree.rescaled)
         shortcut = QShortcut(QKeySequence.StandardKey.Undo, self)
         shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -130,6 +131,8 @@ class LineupPlace(QWidget):
         if self.planning.save_pending():
             self.planning.begin_new()
             focus_into(self.heading.fields["name"])
+        else:
+            self._lead_to_fault()
 
     def _go_to_bench(self) -> None:
         if self.planning.on_shelf and not self.planning.pending:
@@ -138,6 +141,8 @@ class LineupPlace(QWidget):
             self._desk.go_to.emit("bench")
         elif self.planning.save():
             self._desk.go_to.emit("bench")
+        else:
+            self._lead_to_fault()
 
     def _bring(self, pictures: tuple[Incoming, ...]) -> None:
         if not (self.planning.on_shelf or self.planning.save()):
@@ -171,16 +176,29 @@ class LineupPlace(QWidget):
             self.photo.show_photo(first, data, len(photos))
 
     def _show_refusal(self, refusal: PlanRefused) -> None:
+        """Tell a refusal, and beside its field when that is in sight; typing goes on in peace."""
         words = f"{refusal.what} {refusal.do}".strip()
-        if refusal.specimen_id and refusal.specimen_id != self.planning.current:
-            self.planning.choose(refusal.specimen_id)
+        whose = at_fault(self.planning.draft, refusal, self.planning.current)
         self._tell(f"Not kept yet: {words}", warn=True)
-        self.heading.show_fault(refusal.field if not refusal.specimen_id else "", words)
-        self.form.show_fault(refusal.field if refusal.specimen_id else "", words)
-        if refusal.field == "name":
-            focus_into(self.heading.fields["name"])
+        self.heading.show_fault(refusal.field if not whose else "", words)
+        self.form.show_fault(refusal.field if whose == self.planning.current else "", words)
+        self._refused = (refusal, whose)
+
+    def _lead_to_fault(self) -> None:
+        """Show the specimen and the field that stand in the way."""
+        if self._refused is None:
+            return
+        refusal, whose = self._refused
+        if whose:
+            self.planning.choose(whose)
+            self._show_refusal(refusal)
+        fields = self.form.fields if whose else self.heading.fields
+        field = fields.get("price_text" if refusal.field == "price" else refusal.field)
+        if field is not None:
+            focus_into(field)
 
     def _show_saved(self) -> None:
+        self._refused = None
         self.heading.show_fault("", "")
         self.form.show_fault("", "")
         left = owed(self.planning.draft.lineup)

@@ -37,6 +37,8 @@ class Planning(QObject):
         self.on_shelf = False
         self.begun = False
         self._unsaved = False
+        self._wanted_new = False
+        self._set_aside: Draft | None = None
         self._soon = QTimer(self, singleShot=True, interval=PAUSE_MS)
         self._soon.timeout.connect(self.save)
 
@@ -51,17 +53,33 @@ class Planning(QObject):
         return self._unsaved
 
     def begin_new(self) -> None:
-        """Begin a new plan; one that was never put on the shelf and holds work is kept instead."""
-        if self.on_shelf or not self._unsaved:
-            self._take(self._fresh(), on_shelf=False)
+        """Begin a new plan, or go on with one that could not be put on the shelf yet."""
+        self._wanted_new = True
+        if self.on_shelf:
+            draft, self._set_aside = self._set_aside, None
+            self._take(draft or self._fresh(), on_shelf=False)
+            self._unsaved = draft is not None
+            self.changed.emit()
 
     def take_in_hand(self) -> None:
         """Show the line-up that is in hand, unless it is the one shown already."""
         teardown = self._desk.teardown
-        if teardown is None or (self.on_shelf and teardown.lineup == self.draft.lineup):
+        if (
+            self._wanted_new
+            or teardown is None
+            or (self.on_shelf and teardown.lineup == self.draft.lineup)
+        ):
             return
         if not (self._unsaved and teardown.lineup.id == self.draft.lineup.id):
             self._take(Draft(teardown.lineup), on_shelf=True)
+
+    def take_other(self) -> None:
+        """Show the line-up that was just taken in hand; an unfinished new plan is set aside."""
+        if self._unsaved and not self.on_shelf:
+            self._set_aside = self.draft
+            self._unsaved = False
+        self._wanted_new = False
+        self.take_in_hand()
 
     def choose(self, specimen_id: str) -> None:
         """Show another specimen."""
@@ -133,6 +151,7 @@ class Planning(QObject):
             return False
         self.draft = Draft(lineup)
         self._unsaved = False
+        self._wanted_new = False
         self.on_shelf = True
         if self._desk.lineup_id == lineup.id:
             self._desk.reload()
