@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QThreadPool
+from PySide6.QtWidgets import QWidget
 
 from benchlog.window.theme import apply_theme, rescale
 from benchlog.window.work import end_all
@@ -27,7 +28,7 @@ def themed(qapp):
     """The program's own look, at the design's size."""
     qapp.setStyle("Fusion")
     apply_theme(qapp, "dark")
-    qapp.setProperty("benchUnit", 1.0)
+    rescale(qapp, QWidget(), 1.0)
     return qapp
 
 
