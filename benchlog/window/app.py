@@ -21,7 +21,7 @@ LARGEST_LOG = 1_000_000
 def run(shelf_folder: Path, settings: Settings) -> int:
     """Show the window on the shelf in `shelf_folder` until it is closed; returns the exit code."""
     app, window = start(shelf_folder, settings)
-    window.show()
+    window.appear()
     return app.exec()
 
 

@@ -64,6 +64,7 @@ class MainWindow(QMainWindow):
         self.desk: Desk | None = None
         self._opener = opener
         self._painted = False
+        self._fresh = False
         self._furnished: dict[str, QWidget] = {}
         self.setWindowTitle("benchlog")
         self.setMinimumSize(820, 470)
@@ -84,6 +85,13 @@ class MainWindow(QMainWindow):
         self._settle = QTimer(self, singleShot=True, interval=40)
         self._settle.timeout.connect(self._rescale)
         self._take_geometry()
+
+    def appear(self) -> None:
+        """Show the window where it last stood; the first time, as large as the screen allows."""
+        if self._fresh:
+            self.showMaximized()
+        else:
+            self.show()
 
     # --- opening ---------------------------------------------------------------------------
 
@@ -189,6 +197,7 @@ class MainWindow(QMainWindow):
         if not (kept.size() and self.restoreGeometry(kept)):
             room = self.screen().availableGeometry().size()
             self.resize(room.boundedTo(QSize(1600, 900)))
+            self._fresh = True
 
     def _rescale(self) -> None:
         wanted = theme.unit_for(self.size())

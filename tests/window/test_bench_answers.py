@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from benchlog.measure.state import State
+from benchlog.window.bench.station_table import cell_words
 from tests.window.bench_scenes import Seat
 
 NO_PAD = Qt.KeyboardModifier.NoModifier
@@ -79,8 +80,9 @@ def test_no_value_by_two_keys_and_enter(seat: Seat) -> None:
     assert seat.bench.parts.no_value.isVisible()
     seat.press(Qt.Key.Key_3)
     seat.enter()
-    last = seat.readings()[-1]
-    assert (last.state, last.reason) == (State.COULD_NOT_TELL, "")
+    (kept,) = seat.readings()
+    assert (kept.state, kept.reason) == (State.COULD_NOT_TELL, "")
+    assert seat.asked == ("whole_mass", "Cobalt")
     assert seat.cells("whole_mass")[0] == "could not tell"
     assert seat.bench.parts.table.isVisible()
 
@@ -89,8 +91,19 @@ def test_no_value_with_a_reason(seat: Seat) -> None:
     seat.press(Qt.Key.Key_Slash)
     seat.press(Qt.Key.Key_5)
     seat.answer("dropped it")
-    last = seat.readings()[-1]
-    assert (last.state, last.reason) == (State.SPOILED, "dropped it")
+    (kept,) = seat.readings()
+    assert (kept.state, kept.reason) == (State.SPOILED, "dropped it")
+
+
+def test_no_value_ends_the_repeats(seat: Seat) -> None:
+    seat.go_to("can_diameter")
+    seat.press(Qt.Key.Key_Slash)
+    seat.press(Qt.Key.Key_2)
+    seat.enter()
+    assert seat.asked == ("can_diameter", "Cobalt")
+    assert cell_words(seat.view.table[2].cells[0]) == "not measured"
+    seat.answer("76.1")
+    assert cell_words(seat.view.table[2].cells[1]) == "76.1 mm  (1 of 2)"
 
 
 def test_escape_leaves_the_panel_without_storing(seat: Seat) -> None:

@@ -186,6 +186,13 @@ def test_closing_keeps_the_size_and_lets_the_shelf_go(qtbot, window_on, tmp_path
     assert (again.width(), again.height()) == (820, 520)
 
 
+def test_first_window_takes_the_whole_screen(qtbot, window_on, tmp_path: Path) -> None:
+    window = window_on(tmp_path / "shelf")
+    with qtbot.waitSignal(window.opened):
+        window.appear()
+    assert window.isMaximized()
+
+
 def test_letters_grow_with_the_window(qtbot, window_on, tmp_path: Path) -> None:
     window = shown(qtbot, window_on(tmp_path / "shelf"))
     window.resize(1366, 768)

@@ -49,7 +49,6 @@ class NoValuePanel(QFrame):
         self.store.setAccessibleName("Store the state that was chosen")
         sized(self.store, 18)
         self.store.clicked.connect(self.confirm)
-        self.reason.returnPressed.connect(self.confirm)
         self.reason.installEventFilter(self)
         self._also_buttons = [self._also_button(n, action) for n, action in _also_numbered()]
         self._lay_out()
@@ -70,9 +69,10 @@ class NoValuePanel(QFrame):
         self.reason.setFocus()
 
     def confirm(self) -> None:
-        """Store the chosen state, if there is one."""
-        if self.chosen is not None:
-            self.stored.emit(self.chosen, self.reason.text().strip())
+        """Store the chosen state once, if there is one."""
+        chosen, self.chosen = self.chosen, None
+        if chosen is not None:
+            self.stored.emit(chosen, self.reason.text().strip())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if not self.take_key(event):
@@ -99,7 +99,8 @@ class NoValuePanel(QFrame):
         """In the reason field digits still choose while nothing is written there."""
         if isinstance(event, QKeyEvent) and event.type() == QKeyEvent.Type.KeyPress:
             digit = event.text() != "" and event.text() in "1234567890/"
-            if event.key() == Qt.Key.Key_Escape or (digit and not self.reason.text()):
+            ends = event.key() in (Qt.Key.Key_Escape, Qt.Key.Key_Return, Qt.Key.Key_Enter)
+            if ends or (digit and not self.reason.text()):
                 return self.take_key(event)
         return False
 

@@ -13,12 +13,13 @@ from PySide6.QtWidgets import (
     QTableWidgetItem,
 )
 
-from benchlog.measure.state import State
+from benchlog.measure.state import WITHOUT_VALUE
 from benchlog.tasks.bench_view import BenchView, Cell
 from benchlog.window.bench.tag_marker import tag_icon
 from benchlog.window.theme import colours, font_of, px
 
 CELL = Qt.ItemDataRole.UserRole
+_WITHOUT = frozenset(state.value for state in WITHOUT_VALUE)
 
 
 class StationTable(QTableWidget):
@@ -101,7 +102,8 @@ class StationTable(QTableWidget):
 
 def cell_words(cell: Cell) -> str:
     """Return a cell in words: what came in, and how many of how many where more are wanted."""
-    more = f"  ({cell.taken} of {cell.wanted})" if 0 < cell.taken < cell.wanted else ""
+    awaited = cell.state not in _WITHOUT and 0 < cell.taken < cell.wanted
+    more = f"  ({cell.taken} of {cell.wanted})" if awaited else ""
     return f"{cell.text}{more}"
 
 
@@ -120,7 +122,7 @@ class _CellDelegate(QStyledItemDelegate):
             painter.setBrush(QColor(shown.raised))
             painter.setPen(QPen(QColor(shown.accent), 2))
             painter.drawRoundedRect(QRectF(option.rect).adjusted(2, 2, -2, -2), 4, 4)
-        without = cell.state not in ("", State.MEASURED.value, State.ESTIMATE.value)
+        without = cell.state in _WITHOUT
         font = font_of(16, numeral=True)
         font.setItalic(without)
         painter.setFont(font)
