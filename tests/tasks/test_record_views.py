@@ -1,0 +1,175 @@
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from benchlog.derive.sum_shown import budget
+from benchlog.judge.rules import AttributeRule, ValueKind
+from benchlog.judge.verdict import AwardKind
+from benchlog.tasks.correct import correct
+from benchlog.tasks.draw_up import draw_up
+from benchlog.tasks.figure_view import figure_rows, sum_of
+from benchlog.tasks.reading_view import reading_rows
+from benchlog.tasks.record import Record
+from benchlog.tasks.verdict_view import (
+    SUPPORT_WORDS,
+    component_rows,
+    label_of,
+    meaningful_text,
+    value_rows,
+    value_text,
+)
+from benchlog.trade.attribute import Support
+from benchlog.trade.component import Component
+from tests.small_trade import SMALL
+from tests.tasks.sample_records import sample_record
+
+
+@pytest.fixture(scope="module")
+def record() -> Record:
+    return sample_record()
+
+
+def test_rows_say_the_award_and_every_score(record: Record) -> None:
+    rows = component_rows(record)
+    assert [row.award for row in rows] == list(record.verdict.awards)
+    for row in rows:
+        assert (row.outcome, row.support) == (
+            row.award.kind.value,
+            SUPPORT_WORDS[row.award.support],
+        )
+        assert [c.specimen_id for c in row.cells] == [s.id for s in record.lineup.specimens]
+        for cell in row.cells:
+            score = record.verdict.score(row.component, cell.specimen_id)
+            assert (cell.value, cell.low, cell.high) == (score.value, score.low, score.high)
+            assert cell.points == ("" if score.value is None else f"{score.value:.1f}")
+
+
+def test_only_winners_are_marked(record: Record) -> None:
+    marked = {
+        (r.component, c.specimen_id) for r in component_rows(record) for c in r.cells if c.mark
+    }
+    wanted = {
+        (award.component, winner)
+        for award in record.verdict.awards
+        if award.kind in (AwardKind.WINNER, AwardKind.JOINT_WINNERS)
+        for winner in award.winners
+    }
+    assert marked == wanted != set()
+
+
+def test_missing_score_is_said_as_missing(record: Record) -> None:
+    cells = [c for row in component_rows(record) for c in row.cells if c.value is None]
+    assert cells
+    assert all(": no score" in c.spoken or ": never scored" in c.spoken for c in cells)
+
+
+def test_parts_of_a_score_add_up(record: Record) -> None:
+    for award in record.verdict.awards:
+        scored = [row for row in value_rows(record, award.component) if row.part]
+        if scored:
+            assert sum(row.part for row in scored) == pytest.approx(1.0)
+            parts = [row.part for row in scored]
+            assert parts == sorted(parts, reverse=True)
+
+
+def test_worth_is_that_of_the_score(record: Record) -> None:
+    specimen = record.lineup.specimens[0].id
+    score = record.verdict.score(Component.CAN, specimen)
+    worths = {c.subject: c.value for c in score.contributions}
+    shown = {
+        row.subject: row.cells[0].worth for row in value_rows(record, Component.CAN) if row.part
+    }
+    assert shown == {key: f"{value:.1f}" for key, value in worths.items()}
+
+
+def test_choice_is_shown_by_its_label(record: Record) -> None:
+    moss = record.lineup.specimens[2].id
+    assert record.findings["cap_bond", moss].word == "gap"
+    assert value_text(record, "cap_bond", moss) == "A gap to be seen"
+
+
+def test_price_figure_speaks_the_currency(record: Record) -> None:
+    texts = [value_text(record, "area_per_price", s.id) for s in record.lineup.specimens]
+    priced = [text for text in texts if "/EUR" in text]
+    assert priced
+    assert not any("money" in text for text in texts)
+
+
+def test_unknown_value_was_not_measured(record: Record) -> None:
+    assert value_text(record, "no_such_thing", record.lineup.specimens[0].id) == "not measured"
+    assert label_of(record, "no_such_thing") == "no such thing"
+
+
+def rule(**more: object) -> AttributeRule:
+    settled: dict[str, object] = {
+        "subject": "can_wall", "component": Component.CAN, "kind": ValueKind.PIECEWISE,
+        "weight": 1.0, "support": Support.OPINION, "source": "", "reason": "",
+    }  # fmt: skip
+    return AttributeRule(**(settled | more))  # type: ignore[arg-type]
+
+
+def test_meaningful_difference_is_said_with_its_unit() -> None:
+    assert meaningful_text(rule(meaningful=0.05, unit="millimeter")) == "0.05 mm"
+    assert meaningful_text(rule(meaningful=0.05, meaningful_is_share=True)) == "5 %"
+    assert meaningful_text(rule(kind=ValueKind.RANK)) == "any"
+    assert meaningful_text(rule(unit="count")) == "none set"
+
+
+def test_every_figure_row_has_an_input_that_was_read(record: Record) -> None:
+    for component in Component:
+        for row in figure_rows(record, component):
+            figures = [record.figures[row.kind.key, s.id] for s in record.lineup.specimens]
+            assert any(figure.readings for figure in figures)
+            assert row.kind.component is component
+            assert len(row.texts) == len(figures)
+
+
+def test_sum_names_inputs_shares_and_readings(record: Record) -> None:
+    specimen = record.lineup.specimens[0]
+    figure = record.figures["exposed_area", specimen.id]
+    shown = sum_of(record, "exposed_area", specimen.id)
+    assert shown.title == f"{specimen.nickname} · {figure.kind.label}"
+    assert shown.formula == figure.kind.formula
+    assert len(shown.readings) == len(figure.readings)
+    own = {a: f for (a, s), f in record.findings.items() if s == specimen.id}
+    assert len(shown.shares) == len(budget(figure, own)) > 1
+    assert all("of the variance" in share for share in shown.shares)
+    assert {"Strip length, unfolded", "Strip width, full"} <= {label for label, _ in shown.inputs}
+
+
+def test_unknown_figure_is_a_key_error(record: Record) -> None:
+    with pytest.raises(KeyError):
+        sum_of(record, "no_such_figure", record.lineup.specimens[0].id)
+
+
+def test_readings_are_all_listed_in_the_order_of_the_work(record: Record) -> None:
+    rows = reading_rows(record)
+    assert {r.reading.id for r in rows} == {r.id for r in record.readings}
+    keys = [a.key for a in record.sequence.attributes]
+    places = [keys.index(row.reading.attribute) for row in rows]
+    assert places == sorted(places)
+
+
+def test_readings_of_one_component_only(record: Record) -> None:
+    rows = reading_rows(record, Component.MEDIA)
+    assert rows
+    wanted = {record.sequence.attribute(r.reading.attribute).component for r in rows}
+    assert wanted == {Component.MEDIA}
+
+
+def test_corrected_reading_is_listed_as_no_longer_standing(bench, shelf, clock, record) -> None:
+    old = bench.accept("287.4").reading
+    new = correct(shelf, clock, SMALL, "l-1", old.id, "278.4 g", "digits swapped")
+    bench.reload()
+    last = bench.accept("312.4").reading
+    bench.scratch_last()
+    drawn = draw_up(shelf, "l-1", SMALL, replace(record.rules, entries=()))
+    rows = {row.reading.id: row for row in reading_rows(drawn)}
+    assert [rows[r.id].stands for r in (old, new, last)] == [False, True, False]
+    assert "no longer stands" in rows[old.id].spoken
+    assert rows[new.id].note == "digits swapped"
+    withdrawal = next(row for row in rows.values() if row.reading.withdrawn)
+    assert withdrawal.text == "scratched"
+    assert rows[new.id].taken_with == "Bench scale"
