@@ -183,7 +183,11 @@ class MainWindow(QMainWindow):
 
     def _show_where(self) -> None:
         teardown = self.desk.teardown if self.desk else None
-        self.where.setText(teardown.lineup.name if teardown else "no line-up in hand")
+        if teardown is None:
+            self.where.setText("no line-up in hand")
+            return
+        mark = "REHEARSAL, invented: " if teardown.lineup.rehearsal else ""
+        self.where.setText(f"{mark}{teardown.lineup.name}")
 
     def _take_settings(self) -> None:
         if self.desk is None:
