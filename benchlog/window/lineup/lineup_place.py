@@ -74,7 +74,9 @@ class LineupPlace(QWidget):
         self._column.setSpacing(px(8))
         self.specimens.setFixedWidth(px(218))
         self.tree.setMinimumWidth(px(500))
-        self.show_plan()
+        planning = self.planning
+        self.specimens.show_lineup(planning.draft.lineup, planning.current)  # marks of a new size
+        self.form.show_specimen(planning.draft, planning.current)
 
     def show_plan(self) -> None:
         """Show the draft and the specimen that is chosen."""
