@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import logging
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -45,6 +46,10 @@ def parse(argv: list[str]) -> argparse.Namespace:
     numbers.add_argument("lineup", help="the line-up's name, or the beginning of its id")
     commands.add_parser("list", help="list the line-ups on the shelf")
     commands.add_parser("check", help="check that the shelf is sound")
+    for command in commands.choices.values():
+        command.add_argument(
+            "--shelf", type=Path, default=argparse.SUPPRESS, metavar="DIR", help=argparse.SUPPRESS
+        )
     return parser.parse_args(argv)
 
 
@@ -77,6 +82,9 @@ def run(wanted: argparse.Namespace) -> int:
     }
     try:
         return commands[wanted.command](wanted)
+    except BrokenPipeError:  # whoever read our output has gone, as in `numbers | head`
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
     except WorldError as fault:
         log.warning("%s", fault)
         print(f"benchlog: {fault.what}\n          {fault.do}".rstrip(), file=sys.stderr)
@@ -187,7 +195,6 @@ def _write_sheet(workshop: Workshop, record: Record, path: Path, paper: str) -> 
     from benchlog import wiring  # noqa: PLC0415 - slow to import
     from benchlog.tasks.publish import write_sheet  # noqa: PLC0415
 
-    path.parent.mkdir(parents=True, exist_ok=True)
     return write_sheet(workshop.shelf, record, wiring.sheet_writer(), path, paper, Told())
 
 

@@ -136,8 +136,11 @@ def find_lineup(workshop: Workshop, wanted: str) -> str:
     ]
     if len(found) == 1:
         return found[0].id
-    what = f"{len(found)} line-ups answer to '{wanted}'." if found else f"No line-up '{wanted}'."
-    raise PlanRefused(what, "Take an id from: benchlog list")
+    if not found:
+        known = ", ".join(b.name for b in briefs[:5]) or "none; the shelf is empty"
+        raise PlanRefused(f"No line-up '{wanted}' on this shelf.", f"There are: {known}.")
+    ids = ", ".join(b.id[:8] for b in found)
+    raise PlanRefused(f"{len(found)} line-ups answer to '{wanted}'.", f"Say which: {ids}.")
 
 
 def check_shelf(folder: Path) -> list[str]:

@@ -13,25 +13,26 @@ AREA_PER_PRICE = FigureKind(
     key="area_per_price",
     label="Exposed media area per unit of price",
     component=Component.WHOLE,
-    formula="A ÷ p: exposed media area ÷ price paid, for one unit of the currency paid in",
+    formula="A ÷ p: exposed media area ÷ price stated, for one unit of its currency",
     inputs=("media_length", "media_width", "media_hidden", "media_exposed_width"),
     unit="centimeter**2/money",
     inch_unit="inch**2/money",
     judged=Judged.DIFFERENT,
     support=Support.OPINION,
     source="common practice, no source",
-    note="Prices come from one receipt and change; compared within one currency and media kind.",
+    note="The price stated with the specimen: what was paid, or for a gift the price asked that "
+    "day. Compared within one currency and media kind.",
     comparable_when=("media_kind", "currency"),
 )
 
 
 def area_per_price(inputs: Inputs) -> Quantity:
-    """Exposed area for one unit of the price paid; the price is exact; raises CannotWork."""
+    """Exposed area for one unit of the price stated; the price is exact; raises CannotWork."""
     price = inputs.specimen.price
     if price is None:
-        raise CannotWork("No price paid: not answered.")
+        raise CannotWork("No price stated: not answered.")
     if price <= 0:
-        raise CannotWork("Nothing was paid for it, so there is no price to set the area against.")
+        raise CannotWork("The price stated is nothing, so there is none to set the area against.")
     area: Quantity = exposed_area(inputs) / registry().Quantity(float(price), "money")
     return area
 

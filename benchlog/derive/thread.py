@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.measure.uncertainty import of_half_width, spread_about
 from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 from benchlog.trade.thread import Thread, load_threads
 
+HALF_TURN = 0.5
+
 THREAD_ENGAGEMENT = FigureKind(
     key="thread_engagement",
     label="Thread engagement",
     component=Component.THREAD,
-    formula="Le = n × P: full threads × pitch, the pitch as read or by the thread's name",
+    formula="Le = n × P: full threads × pitch, the pitch as read or by the thread's name; "
+    "a count by hand is good to half a turn either way",
     inputs=("full_threads", "thread_pitch", "thread_code"),
     unit="millimeter",
     inch_unit="inch",
@@ -25,8 +29,15 @@ THREAD_ENGAGEMENT = FigureKind(
 
 
 def thread_engagement(inputs: Inputs) -> Quantity:
-    """Length of full thread: full threads × pitch; raises CannotWork."""
-    length: Quantity = inputs.count("full_threads") * pitch(inputs)
+    """Length of full thread: full threads × pitch; raises CannotWork.
+
+    Where full thread begins and ends is judged by hand: the count stands for a length known to
+    half a turn either way, rectangular (JCGM 100 4.3.7; the half turn is common practice, no
+    source), however often the same count came out.
+    """
+    ends = spread_about(0.0, [(of_half_width(HALF_TURN), "full_threads/ends of the thread")])
+    turns = inputs.count("full_threads") + registry().Quantity(ends, "")
+    length: Quantity = turns * pitch(inputs)
     return length
 
 

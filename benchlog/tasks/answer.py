@@ -12,6 +12,9 @@ from benchlog.measure.state import WITHOUT_VALUE, State
 from benchlog.measure.units import convert, to_si, unit_symbol
 from benchlog.trade.attribute import Attribute, Choice, Kind
 
+BELOW_ZERO = ("temperature",)
+"""Dimensions in which a value below zero makes sense."""
+
 YES_NO = (Choice("yes", "yes"), Choice("no", "no"))
 
 
@@ -56,6 +59,15 @@ def understand(attribute: Attribute, text: str, *, inch: bool) -> Answer:
 def _number(attribute: Attribute, text: str, *, inch: bool) -> Answer:
     dimension = attribute.dimension or "count"
     said = parse_entry(text, usual_unit(attribute, inch=inch), dimension)
+    if dimension not in BELOW_ZERO and min(said.value, said.low or said.value) < 0:
+        raise EntryRefused(
+            f"{attribute.label} cannot be below zero.", "Type it again, without the minus."
+        )
+    if attribute.kind is Kind.COUNT and not said.approximate and said.value % 1:
+        raise EntryRefused(
+            f"{attribute.label} is a count, and '{text}' is no whole number.",
+            f"Type a whole number, or ~{said.value:f} as an estimate.",
+        )
     return Answer(State.ESTIMATE if said.approximate else State.MEASURED, text, said=said)
 
 

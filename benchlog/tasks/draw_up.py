@@ -95,12 +95,9 @@ def latest_remarks(remarks: Iterable[Remark]) -> dict[tuple[str, str], Remark]:
 
 
 def revision_of(readings: Iterable[Reading]) -> int:
-    """Return 1 plus the number of corrections that were made."""
-    return 1 + sum(1 for r in readings if is_correction(r))
-
-
-def is_correction(reading: Reading) -> bool:
-    """Whether a reading corrects another, as against scratching it or putting it back."""
-    return bool(
-        reading.supersedes and not reading.withdrawn and not reading.reason.startswith("put back")
+    """Return 1 plus the number of corrections; a scratch, or putting it back, is none."""
+    every = list(readings)
+    withdrawals = {r.id for r in every if r.withdrawn}
+    return 1 + sum(
+        1 for r in every if r.supersedes and not r.withdrawn and r.supersedes not in withdrawals
     )

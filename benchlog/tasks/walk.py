@@ -173,7 +173,6 @@ class Teardown:
             id=new_id(),
             at=self._clock.now(),
             session_s=self._session(),
-            reason="put back after a scratch",
             supersedes=last.id,
         )
         return self._keep_and_go_on(back)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from collections import Counter
 from pathlib import Path
 from typing import Any
@@ -11,6 +13,8 @@ import pytest
 
 from benchlog.__main__ import main
 from benchlog.measure.state import State
+
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture(scope="module")
@@ -100,6 +104,44 @@ def test_unknown_line_up_is_told_plainly(out: Path, capsys: pytest.CaptureFixtur
     said = capsys.readouterr().err
     assert "No line-up 'nobody'" in said
     assert "Traceback" not in said
+
+
+def test_two_line_ups_of_one_name_are_told_apart(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for _ in range(2):
+        assert main(["rehearse", "--out", str(tmp_path)]) == 0
+    capsys.readouterr()
+    assert main(["numbers", "three for one mount", "--shelf", str(tmp_path / "shelf")]) == 1
+    said = capsys.readouterr().err
+    assert "2 line-ups answer" in said
+    main(["list", "--shelf", str(tmp_path / "shelf")])
+    listed = {line.split()[0] for line in capsys.readouterr().out.splitlines()}
+    assert len(listed) == 2
+    assert all(one in said for one in listed)
+
+
+def test_output_that_nobody_reads_is_no_fault(out: Path) -> None:
+    command = [sys.executable, "-m", "benchlog", "--shelf", str(out / "shelf"), "numbers"]
+    with subprocess.Popen(
+        [*command, "three for one mount"],
+        cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+    ) as process:  # fmt: skip
+        assert process.stdout is not None
+        assert process.stdout.readline() == "{\n"
+        process.stdout.close()
+        assert process.stderr is not None
+        assert process.stderr.read() == ""
+
+
+def test_folder_that_is_not_there_is_told(
+    out: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    target = tmp_path / "no" / "sheet.pdf"
+    shelf = ["--shelf", str(out / "shelf")]
+    assert main([*shelf, "sheet", "three for one mount", "--out", str(target)]) == 1
+    assert "Traceback" not in capsys.readouterr().err
+    assert not target.parent.exists()
 
 
 def test_absent_shelf_is_told_plainly(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

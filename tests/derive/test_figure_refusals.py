@@ -85,7 +85,7 @@ def test_no_pleats_have_no_depth():
 
 @pytest.mark.parametrize(
     ("price", "said"),
-    [(None, "No price paid: not answered."), (Decimal(0), "Nothing was paid for it")],
+    [(None, "No price stated: not answered."), (Decimal(0), "The price stated is nothing")],
 )
 def test_price_is_needed(price, said):
     found = figures(*STRIP.values(), specimen=replace(ALPHA, price=price))["area_per_price"]

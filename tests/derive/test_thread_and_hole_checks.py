@@ -78,3 +78,12 @@ def test_unknown_thread_says_both_ways(state):
     assert found["outlet_area"].refusal == (
         f"No bore of the outlet: not measured. No thread: {state.value}."
     )
+
+
+def test_count_by_hand_is_good_to_half_a_turn():
+    # 0.5/sqrt(3) of a turn (JCGM 100 4.3.7) times a pitch of 1.5 mm; the half turn itself is
+    # common practice, no source.
+    found = figures(number("full_threads", 5, "count"), number("thread_pitch", 1.5, "millimeter"))
+    assert u(found["thread_engagement"], "millimeter") == pytest.approx(
+        1.5 * 0.5 / math.sqrt(3), rel=1e-3
+    )

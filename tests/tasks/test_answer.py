@@ -53,3 +53,16 @@ def test_range_is_shown_in_the_reviewers_units() -> None:
     # 1 oz = 28.349523125 g (NIST SP 811): 150 g is 5.291 oz, 900 g is 31.75 oz
     assert range_text(WEIGHT, inch=True) == "usually 5.291 to 31.75 oz"
     assert range_text(REMARK, inch=False) == ""
+
+
+@pytest.mark.parametrize("typed", ["-0.4 mm", "-5", "-3 to 4 mm", "~-2"])
+def test_length_below_zero_is_refused(typed: str) -> None:
+    with pytest.raises(EntryRefused, match="cannot be below zero"):
+        understand(LENGTH, typed, inch=False)
+
+
+def test_part_of_a_count_is_refused_unless_estimated() -> None:
+    with pytest.raises(EntryRefused, match="no whole number"):
+        understand(PLEATS, "52.5", inch=False)
+    assert understand(PLEATS, "~52.5", inch=False).state is State.ESTIMATE
+    assert understand(PLEATS, "52.0", inch=False).said is not None
