@@ -165,7 +165,7 @@ def list_lineups(wanted: argparse.Namespace) -> int:
             f"{brief.name} ({names})"
         )
     if not briefs:
-        print("The shelf is empty. Open the window, or try: benchlog rehearse")
+        print("The shelf is empty. Plan a line-up in the window, or try the command rehearse.")
     return 0
 
 
