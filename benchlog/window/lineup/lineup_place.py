@@ -7,7 +7,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from benchlog.errors import PlanRefused
-from benchlog.tasks.draft import at_fault, owed
+from benchlog.tasks.draft import Draft, at_fault, owed
 from benchlog.window.bench.pictures_in import Incoming, Where, bring_in
 from benchlog.window.desk import Desk
 from benchlog.window.lineup.asked_tree import AskedTree
@@ -29,6 +29,7 @@ class LineupPlace(QWidget):
         super().__init__()
         self._desk = desk
         self._refused: tuple[PlanRefused, str] | None = None
+        self._refused_draft: Draft | None = None
         self.planning = Planning(desk)
         self.heading = Heading()
         self.specimens = SpecimenList()
@@ -93,8 +94,7 @@ class LineupPlace(QWidget):
         self.undo.setAccessibleName(f"Undo: {latest}" if latest else "Undo")
         self._show_photo()
         if planning.pending:
-            name = lineup.name.strip()
-            self._tell("Keeping…" if name else "Not on the shelf yet: it needs a name.")
+            self._show_pending()
         elif not planning.on_shelf:
             self._tell("A new line-up. It is kept on the shelf as soon as it has a name.")
         else:
@@ -184,7 +184,15 @@ class LineupPlace(QWidget):
         self._tell(f"Not kept yet: {words}", warn=True)
         self.heading.show_fault(refusal.field if not whose else "", words)
         self.form.show_fault(refusal.field if whose == self.planning.current else "", words)
-        self._refused = (refusal, whose)
+        self._refused, self._refused_draft = (refusal, whose), self.planning.draft
+
+    def _show_pending(self) -> None:
+        if self.planning.keeping:
+            self._tell("Keeping…")
+        elif self._refused is not None and self._refused_draft is self.planning.draft:
+            self._show_refusal(self._refused[0])
+        else:
+            self._tell("Not on the shelf yet: it needs a name.")
 
     def _lead_to_fault(self) -> None:
         """Show the specimen and the field that stand in the way."""

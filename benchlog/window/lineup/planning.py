@@ -52,8 +52,18 @@ class Planning(QObject):
         """Whether anything typed is not on the shelf."""
         return self._unsaved
 
+    @property
+    def keeping(self) -> bool:
+        """Whether what was typed goes to the shelf in a moment, by itself."""
+        return self._soon.isActive()
+
     def begin_new(self) -> None:
-        """Begin a new plan, or go on with one that could not be put on the shelf yet."""
+        """Begin a new plan, or go on with one that could not be put on the shelf yet.
+
+        What was typed into the plan shown is kept first; while that is refused, it stays.
+        """
+        if self.on_shelf and not self.save_pending():
+            return
         self._wanted_new = True
         if self.on_shelf:
             draft, self._set_aside = self._set_aside, None

@@ -12,6 +12,7 @@ from benchlog.trade.specimen import Paid, Shape
 from benchlog.window.desk import Desk
 from benchlog.window.lineup.asked_tree import FIXED
 from benchlog.window.lineup.lineup_place import LineupPlace
+from benchlog.window.shelf.shelf_place import ShelfPlace
 from tests.window.place_scenes import Person, settle
 
 ALT = Qt.KeyboardModifier.AltModifier
@@ -248,6 +249,45 @@ def test_new_plan_keeps_the_other_on_the_shelf(kept: Person) -> None:
         kept.press(Qt.Key.Key_Tab)
     assert [brief.name for brief in kept.shelf.lineups()] == ["Second", "Kept"]
     assert kept.desk.teardown.lineup.name == "Second"
+
+
+def test_new_plan_from_the_shelf_is_a_fresh_one(kept: Person, sit) -> None:
+    shelf = sit(ShelfPlace, kept.desk)
+    shelf.press(Qt.Key.Key_N, CONTROL)
+    assert shelf.went == ["lineup"]
+    kept.place.enter()
+    heading = kept.place.heading.fields["name"].editor
+    assert heading.text() == ""
+    kept.place.enter()
+    assert heading.text() == ""
+    assert on_shelf(kept).name == "Kept"
+
+
+def test_unnamed_plan_waits_while_other_places_are_shown(kept: Person) -> None:
+    kept.place.new.click()
+    kept.tab_to(field(kept, "maker").editor)
+    kept.type("Larkfield")
+    kept.desk.recorded.emit()
+    kept.place.enter()
+    assert kept.place.heading.fields["name"].editor.text() == ""
+    assert field(kept, "maker").editor.text() == "Larkfield"
+
+
+def test_new_plan_keeps_what_was_just_typed(kept: Person) -> None:
+    kept.tab_to(field(kept, "maker").editor)
+    kept.type("Larkfield")
+    kept.desk.plan_wanted.emit()
+    assert on_shelf(kept).specimens[0].maker == "Larkfield"
+    assert kept.place.heading.fields["name"].editor.text() == ""
+
+
+def test_new_plan_does_not_drop_a_refused_word(kept: Person) -> None:
+    kept.tab_to(field(kept, "price_text").editor)
+    kept.type("eight")
+    kept.desk.plan_wanted.emit()
+    kept.place.enter()
+    assert field(kept, "price_text").editor.text() == "eight"
+    assert "is no price" in kept.place.told.text()
 
 
 def test_unfinished_plan_waits_while_another_is_opened(kept: Person) -> None:
