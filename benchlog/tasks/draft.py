@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field, replace
 from decimal import Decimal, InvalidOperation
 from typing import Any
@@ -68,8 +68,16 @@ def with_added(draft: Draft, currency: str = "") -> tuple[Draft, str]:
     return replace(draft, lineup=replace(draft.lineup, specimens=specimens)), fresh.id
 
 
-def without(draft: Draft, specimen_id: str) -> Draft:
-    """Return the draft without one specimen; raises PlanRefused when it is the last one."""
+def without(draft: Draft, specimen_id: str, read: Collection[str] = ()) -> Draft:
+    """Return the draft without one specimen.
+
+    Raises PlanRefused when it is the last one, or one of `read`, the ids that have readings.
+    """
+    if specimen_id in read:
+        raise PlanRefused(
+            f"{draft.specimen(specimen_id).nickname} has readings and cannot be taken out.",
+            "Readings are never deleted; leave it in the line-up.",
+        )
     left = tuple(s for s in draft.lineup.specimens if s.id != specimen_id)
     if not left:
         raise PlanRefused(

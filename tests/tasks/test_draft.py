@@ -80,6 +80,12 @@ def test_last_specimen_cannot_go(plan: Draft) -> None:
         drafts.without(one, "s-c")
 
 
+def test_specimen_with_readings_cannot_go(plan: Draft) -> None:
+    with pytest.raises(PlanRefused, match="Amber has readings"):
+        drafts.without(plan, "s-a", {"s-a", "s-c"})
+    assert order(drafts.without(plan, "s-b", {"s-a", "s-c"})) == ["s-a", "s-c"]
+
+
 @given(st.sampled_from(["s-a", "s-b", "s-c"]), st.integers(-4, 4))
 def test_moving_keeps_everyone_and_stops_at_the_ends(who: str, by: int) -> None:
     before = Draft(small_lineup())

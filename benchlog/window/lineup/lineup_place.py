@@ -181,7 +181,7 @@ class LineupPlace(QWidget):
         """Tell a refusal, and beside its field when that is in sight; typing goes on in peace."""
         words = f"{refusal.what} {refusal.do}".strip()
         whose = at_fault(self.planning.draft, refusal, self.planning.current)
-        self._tell(f"Not kept yet: {words}", warn=True)
+        self._tell(f"Not kept yet: {words}" if self.planning.pending else words, warn=True)
         self.heading.show_fault(refusal.field if not whose else "", words)
         self.form.show_fault(refusal.field if whose == self.planning.current else "", words)
         self._refused, self._refused_draft = (refusal, whose), self.planning.draft

@@ -121,11 +121,13 @@ class Planning(QObject):
         self._change(with_one_more, "", "a specimen added", show=fresh)
 
     def remove(self) -> None:
-        """Take the specimen shown out of the line-up."""
+        """Take the specimen shown out of the line-up; raises PlanRefused when it has to stay."""
         ids = [s.id for s in self.draft.lineup.specimens]
         here = ids.index(self.current)
         after = (ids[here + 1 :] or ids[:here] or ids)[-1 if here + 1 >= len(ids) else 0]
-        left = drafts.without(self.draft, self.current)
+        shelf, lineup_id = self._desk.workshop.shelf, self.draft.lineup.id
+        read = {r.specimen_id for r in shelf.readings(lineup_id)} if self.on_shelf else set()
+        left = drafts.without(self.draft, self.current, read)
         self._change(left, "", f"{self._nickname()} removed", show=after)
 
     def move(self, by: int) -> None:
