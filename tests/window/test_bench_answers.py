@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 
 from benchlog.measure.state import State
 from benchlog.window.bench.station_table import cell_words
-from tests.window.bench_scenes import Seat
+from tests.window.bench_scenes import PAD, Seat
 
 NO_PAD = Qt.KeyboardModifier.NoModifier
 
@@ -87,6 +87,18 @@ def test_no_value_by_two_keys_and_enter(seat: Seat) -> None:
     assert seat.bench.parts.table.isVisible()
 
 
+@pytest.mark.parametrize("opens", [(Qt.Key.Key_Slash, PAD), (Qt.Key.Key_F3, NO_PAD)])
+@pytest.mark.parametrize("enter", [(Qt.Key.Key_Enter, PAD), (Qt.Key.Key_Return, NO_PAD)])
+@pytest.mark.parametrize("reason", ["", "no time"])
+def test_one_enter_stores_one_state(seat: Seat, opens: tuple, enter: tuple, reason: str) -> None:
+    seat.press(*opens)
+    seat.press(Qt.Key.Key_2, NO_PAD)
+    seat.type(reason)
+    seat.press(*enter)
+    assert [(r.state, r.reason) for r in seat.readings()] == [(State.NOT_MEASURED, reason)]
+    assert seat.asked == ("whole_mass", "Cobalt")
+
+
 def test_no_value_with_a_reason(seat: Seat) -> None:
     seat.press(Qt.Key.Key_Slash)
     seat.press(Qt.Key.Key_5)
@@ -150,17 +162,71 @@ def test_changed_text_is_asked_afresh(seat: Seat) -> None:
     assert "81 g" in seat.strip
 
 
-def test_impossible_value_wants_a_reason(seat: Seat) -> None:
+@pytest.mark.parametrize("to_the_reason", [Qt.Key.Key_Tab, Qt.Key.Key_Down])
+def test_impossible_value_wants_a_reason(seat: Seat, to_the_reason: Qt.Key) -> None:
     seat.answer("5000")
     reason = seat.bench.parts.strip.reason
     assert reason.isVisible()
+    assert seat.entry.hasFocus()
+    seat.enter()
+    assert seat.readings() == []
+    assert "press Tab and say why" in seat.strip
+    seat.press(to_the_reason, NO_PAD)
     assert reason.hasFocus()
     seat.press(Qt.Key.Key_Return, NO_PAD)
     assert seat.readings() == []
     seat.type("truck filter")
     seat.press(Qt.Key.Key_Return, NO_PAD)
-    assert seat.readings()[-1].reason == "truck filter"
+    (kept,) = seat.readings()
+    assert (kept.said.text, kept.reason) == ("5000", "truck filter")
     assert seat.entry.hasFocus()
+
+
+def test_impossible_value_is_typed_over(seat: Seat) -> None:
+    seat.answer("50")
+    seat.answer("287.4")
+    (kept,) = seat.readings()
+    assert (kept.said.text, kept.reason) == ("287.4", "")
+    assert not seat.bench.parts.strip.reason.isVisible()
+
+
+@pytest.mark.parametrize("back", [Qt.Key.Key_Escape, Qt.Key.Key_Up])
+def test_reason_is_left_for_the_value(seat: Seat, back: Qt.Key) -> None:
+    seat.answer("5000")
+    seat.press(Qt.Key.Key_Tab, NO_PAD)
+    seat.press(back, NO_PAD)
+    assert seat.entry.hasFocus()
+    assert seat.entry.text() == "5000"
+    seat.answer("287.4")
+    assert [r.said.text for r in seat.readings()] == ["287.4"]
+
+
+def test_escape_drops_the_impossible_value(seat: Seat) -> None:
+    seat.answer("5000")
+    seat.press(Qt.Key.Key_Escape, NO_PAD)
+    assert seat.entry.text() == ""
+    assert seat.strip == ""
+    assert not seat.bench.parts.strip.reason.isVisible()
+
+
+@pytest.mark.parametrize("said", ["287.4", "~287 g", "3 7/16 in", "8 to 11 psi", "50?"])
+def test_value_is_no_reason(seat: Seat, said: str) -> None:
+    seat.answer("5000")
+    seat.press(Qt.Key.Key_Tab, NO_PAD)
+    seat.answer(said)
+    assert seat.readings() == []
+    assert seat.strip.startswith(f"'{said}' is a value, not a reason")
+    seat.press(Qt.Key.Key_Escape, NO_PAD)
+    seat.answer("287.4")
+    assert [r.said.text for r in seat.readings()] == ["287.4"]
+
+
+@pytest.mark.parametrize("said", ["truck filter", "2 cans in one", "weighed with its box"])
+def test_words_are_a_reason(seat: Seat, said: str) -> None:
+    seat.answer("5000")
+    seat.press(Qt.Key.Key_Tab, NO_PAD)
+    seat.answer(said)
+    assert [r.reason for r in seat.readings()] == [said]
 
 
 def test_refusal_keeps_the_text(seat: Seat) -> None:

@@ -2,21 +2,33 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Signal
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QSizePolicy
 
 from benchlog.errors import AskAgain, WorldError
 from benchlog.window import icons
+from benchlog.window.bench.reasons import is_a_value
 from benchlog.window.theme import colours, px, restyle, sized
 
 
+TO_THE_REASON = (Qt.Key.Key_Tab, Qt.Key.Key_Down)
+"""What leads from the entry to the reason; typing there corrects the value instead."""
+
+
 class AnswerStrip(QFrame):
-    """Says one thing at a time, always at the same place, never in a box that wants closing."""
+    """Says one thing at a time, always at the same place, never in a box that wants closing.
+
+    While a reason is wanted, Tab or Down in `entry` leads to it; `left` says that Esc or Up was
+    pressed there, to go back to the value.
+    """
 
     reason_given = Signal(str)
+    left = Signal()
 
-    def __init__(self) -> None:
+    def __init__(self, entry: QLineEdit) -> None:
         super().__init__(objectName="strip")
+        self._entry = entry
         self._icon = QLabel()
         self._icon_name = ""
         self.words = QLabel(wordWrap=True, objectName="stripWords")
@@ -28,6 +40,7 @@ class AnswerStrip(QFrame):
         self.keep.setAccessibleName(self.keep.text())
         sized(self.keep, 16)
         self.reason.returnPressed.connect(self._give_reason)
+        self.reason.installEventFilter(self)
         self.keep.clicked.connect(self._give_reason)
         row = QHBoxLayout(self)
         row.setContentsMargins(10, 2, 10, 2)
@@ -66,15 +79,29 @@ class AnswerStrip(QFrame):
         self._say("weight", message, "warn")
 
     def asks_again(self, question: AskAgain) -> None:
-        """Ask whether an unusual value is to be kept, or why."""
-        ways = question.do if question.reason_wanted else "Correct it, or press Enter once more."
-        words = f"{question.what} {ways}".strip()
-        self._say("question", words, "warn")
+        """Ask whether an unusual value is to be kept, or why; the entry keeps the focus."""
+        ways = "Correct it, or press Enter once more."
+        if question.reason_wanted:
+            ways = "Type the right value, or press Tab and say why this one is right."
+        self._say("question", f"{question.what} {ways}".strip(), "warn")
         if question.reason_wanted:
             self.reason.clear()
             self.reason.show()
             self.keep.show()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Lead from the entry to the reason and back, while a reason is wanted."""
+        if not isinstance(event, QKeyEvent) or event.type() != QEvent.Type.KeyPress:
+            return False
+        if self.reason.isHidden():
+            return False
+        if watched is self._entry and event.key() in TO_THE_REASON:
             self.reason.setFocus()
+            return True
+        if watched is self.reason and event.key() in (Qt.Key.Key_Escape, Qt.Key.Key_Up):
+            self.left.emit()
+            return True
+        return False
 
     def rescaled(self) -> None:
         """Draw the icon again for another size or theme."""
@@ -102,5 +129,12 @@ class AnswerStrip(QFrame):
             self._icon.setPixmap(icons.icon(self._icon_name, ink).pixmap(px(24), px(24)))
 
     def _give_reason(self) -> None:
-        if self.reason.text().strip():
-            self.reason_given.emit(self.reason.text().strip())
+        said = self.reason.text().strip()
+        if is_a_value(said):
+            self.words.setText(
+                f"'{said}' is a value, not a reason; nothing was stored. "
+                "Esc goes back to the value, or say in words why it is right."
+            )
+            self.updateGeometry()
+        elif said:
+            self.reason_given.emit(said)

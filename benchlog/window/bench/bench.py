@@ -183,7 +183,13 @@ class Bench(QWidget):
 
     def _asked_again(self, question: AskAgain) -> None:
         self.parts.strip.asks_again(question)
+        self._correct()
         self.sounds.play(Sound.ASKED_AGAIN)
+
+    def _correct(self) -> None:
+        """Back to the value, selected: what is typed next takes its place."""
+        self.take_focus()
+        self.parts.entry.field.selectAll()
 
     def _blocked(self, action: Action) -> None:
         self.parts.strip.refused(
@@ -234,6 +240,7 @@ class Bench(QWidget):
         p.entry.field.textChanged.connect(self._typed)
         p.choices.chosen.connect(self.hands.accept)
         p.strip.reason_given.connect(self.hands.repeat_with)
+        p.strip.left.connect(self._correct)
         p.stations.wanted.connect(lambda key: self._go(self.hands.go_to_station, key))
         p.table.wanted.connect(lambda key, who: self._go(self.hands.go_to, key, who))
         p.legend.chosen.connect(self.act)
@@ -249,6 +256,7 @@ class Bench(QWidget):
         self.router.blocked.connect(self._blocked)
         for widget in bench_layout.key_takers(self.parts):
             self.router.watch(widget)
+        p.entry.field.installEventFilter(p.strip)  # after the router, so that it is asked first
 
     def _connect_hands(self) -> None:
         h = self.hands

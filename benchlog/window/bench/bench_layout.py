@@ -56,16 +56,17 @@ class Parts:
 
 def furnish(bench: QWidget, desk: Desk) -> Parts:
     """Make every part and lay them out on the bench."""
+    entry = EntryBox()
     parts = Parts(
         stations=StationList(),
         cautions=QLabel(wordWrap=True),
         menu=BenchMenu(),
         banner=SpecimenBanner(),
         asked=AskedPanel(),
-        entry=EntryBox(),
+        entry=entry,
         scale=ScalePanel(),
         choices=ChoiceRow(),
-        strip=AnswerStrip(),
+        strip=AnswerStrip(entry.field),
         table=StationTable(),
         photos=PhotoStrip(desk.workshop.shelf, desk.faults),
         no_value=NoValuePanel(),
