@@ -24,9 +24,7 @@ class Heading(QWidget):
             self.kind.addItem(load_sequence(key).label, key)
         self.fields = {
             "name": Field("Name of the line-up", line("for example: three for one mount")),
-            "question": Field(
-                "Question, written down before the cut", line("which of these, and for what?")
-            ),
+            "question": Field("Question", line("which of these, and for what?")),
             "reviewer": Field("Reviewer", line("your name, as viewers know it")),
             "sequence": Field("Kind of filter", self.kind),
         }

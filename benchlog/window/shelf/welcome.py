@@ -18,7 +18,7 @@ from benchlog.window.theme import px, sized
 
 STEPS = (
     ("Shelf", "keeps every line-up, reading and photo, over the years."),
-    ("Line-up", "says who stands in it, who paid, and what will be asked, before the cut."),
+    ("Line-up", "says who stands in it, who paid, and what will be asked."),
     ("Bench", "asks station by station and keeps each answer the moment it is given."),
     ("Verdict", "works out sums and scores, part by part, and shows why."),
     ("Sheet", "hands viewers the comparison as a PDF that anyone can check."),
@@ -36,9 +36,7 @@ class Welcome(QWidget):
         super().__init__()
         head = QLabel("This shelf is empty. Here is how the work goes:", wordWrap=True)
         sized(head, 26, bold=True)
-        self.plan_button = _offer(
-            "Plan a line-up", "One to six filters of your own, before the first cut.", self.plan
-        )
+        self.plan_button = _offer("Plan a line-up", "One to six filters of your own.", self.plan)
         self.sample_button = _offer(
             "Look at the sample line-up",
             "Invented filters, all read and judged: see where it leads.",

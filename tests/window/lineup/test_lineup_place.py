@@ -342,6 +342,12 @@ def test_photo_of_a_specimen_is_added_and_shown(kept: Person, tmp_path, monkeypa
     assert not kept.place.photo.picture.pixmap().isNull()
 
 
+def test_question_promises_no_lock(sample_desk: Desk, sit) -> None:
+    question = sit(LineupPlace, sample_desk).place.heading.fields["question"]
+    assert question.editor.isEnabled()
+    assert question.caption.text() == "Question"
+
+
 def test_rehearsal_is_marked_as_invented(kept: Person, sample_desk: Desk, sit) -> None:
     assert not kept.place.rehearsal.isVisible()
     assert sit(LineupPlace, sample_desk).place.rehearsal.isVisible()

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
 
 from benchlog.tasks.draft import fresh_draft, save_draft, with_heading
 from benchlog.window.bench.bench_place import BenchPlace
@@ -39,6 +40,12 @@ def test_empty_shelf_offers_three_beginnings(desk, sit) -> None:
         "Plan a line-up", "Look at the sample line-up", "Rehearse at the bench",
     ]  # fmt: skip
     assert person.focus is offers[0]
+
+
+def test_empty_shelf_promises_no_lock(desk, sit) -> None:
+    words = [label.text() for label in sit(ShelfPlace, desk).place.findChildren(QLabel)]
+    assert any("who stands in it" in text for text in words)
+    assert not any("before the" in text for text in words)
 
 
 def test_planning_is_one_key_away(desk, sit) -> None:
