@@ -343,7 +343,8 @@ def test_photo_of_a_specimen_is_added_and_shown(kept: Person, tmp_path, monkeypa
 
 
 def test_question_promises_no_lock(sample_desk: Desk, sit) -> None:
-    question = sit(LineupPlace, sample_desk).place.heading.fields["question"]
+    person = sit(LineupPlace, sample_desk)
+    question = person.place.heading.fields["question"]
     assert question.editor.isEnabled()
     assert question.caption.text() == "Question"
 
