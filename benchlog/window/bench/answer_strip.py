@@ -11,7 +11,6 @@ from benchlog.window import icons
 from benchlog.window.bench.reasons import is_a_value
 from benchlog.window.theme import colours, px, restyle, sized
 
-
 TO_THE_REASON = (Qt.Key.Key_Tab, Qt.Key.Key_Down)
 """What leads from the entry to the reason; typing there corrects the value instead."""
 
