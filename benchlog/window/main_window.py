@@ -30,6 +30,9 @@ if TYPE_CHECKING:
     from benchlog.window.work import Work
     from benchlog.wiring import Workshop
 
+FRAME = QSize(16, 48)
+"""What a window manager's title bar and borders are allowed to take."""
+
 
 def open_real_workshop(folder: Path) -> Workshop:
     """Open the shelf with everything it needs; slow to import, so only after the first paint."""
@@ -87,8 +90,12 @@ class MainWindow(QMainWindow):
         self._take_geometry()
 
     def appear(self) -> None:
-        """Show the window where it last stood; the first time, as large as the screen allows."""
-        if self._fresh:
+        """Show the window where it last stood.
+
+        The first time, and where it would not fit between the screen's edges with its frame
+        around it, it stands as large as the screen allows.
+        """
+        if self._fresh or not self._fits():
             self.showMaximized()
         else:
             self.show()
@@ -199,9 +206,15 @@ class MainWindow(QMainWindow):
     def _take_geometry(self) -> None:
         kept = QByteArray.fromBase64(self.settings.geometry.encode())
         if not (kept.size() and self.restoreGeometry(kept)):
-            room = self.screen().availableGeometry().size()
-            self.resize(room.boundedTo(QSize(1600, 900)))
+            self.resize(self._room().boundedTo(QSize(1600, 900)))
             self._fresh = True
+
+    def _room(self) -> QSize:
+        """The size that a window can have here; its frame is only known once it is shown."""
+        return self.screen().availableGeometry().size() - FRAME
+
+    def _fits(self) -> bool:
+        return self.size().boundedTo(self._room()) == self.size()
 
     def _rescale(self) -> None:
         wanted = theme.unit_for(self.size())

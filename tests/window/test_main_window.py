@@ -3,6 +3,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -191,6 +192,32 @@ def test_first_window_takes_the_whole_screen(qtbot, window_on, tmp_path: Path) -
     with qtbot.waitSignal(window.opened):
         window.appear()
     assert window.isMaximized()
+
+
+@pytest.mark.parametrize(("less", "whole"), [(0, True), (30, True), (60, False)])
+def test_window_too_large_for_its_frame_takes_the_screen(
+    qtbot, themed, tmp_path: Path, less: int, whole: bool
+) -> None:
+    before = MainWindow(tmp_path / "shelf", QUIET, Faults())
+    before.setMinimumSize(300, 200)
+    room = before.screen().availableGeometry().size()
+    before.resize(room.width() - 40, room.height() - less)
+    kept = bytes(before.saveGeometry().toBase64()).decode()
+    window = MainWindow(tmp_path / "shelf", replace(QUIET, geometry=kept), Faults())
+    window.setMinimumSize(300, 200)
+    window.resize(before.size())
+    qtbot.addWidget(before)
+    qtbot.addWidget(window)
+    with qtbot.waitSignal(window.opened):
+        window.appear()
+    assert window.isMaximized() is whole
+    window.close()
+
+
+def test_unmaximised_first_window_leaves_room_for_its_frame(window_on, tmp_path: Path) -> None:
+    window = window_on(tmp_path / "shelf")
+    room = window.screen().availableGeometry().height()
+    assert window.height() <= room - module.FRAME.height()
 
 
 def test_letters_grow_with_the_window(qtbot, window_on, tmp_path: Path) -> None:
