@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from benchlog.settings import Settings, save_settings
+from benchlog.settings import APP, Settings, save_settings
 from benchlog.window import theme
 from benchlog.window.faults import FaultPage, Faults, Told, in_plain_words
 from benchlog.window.places import PLACES, PlacesBar
@@ -69,7 +69,7 @@ class MainWindow(QMainWindow):
         self._painted = False
         self._fresh = False
         self._furnished: dict[str, QWidget] = {}
-        self.setWindowTitle("benchlog")
+        self.setWindowTitle(APP)
         self.setMinimumSize(820, 470)
         self.bar = PlacesBar()
         self.where = QLabel(objectName="where")
@@ -192,9 +192,11 @@ class MainWindow(QMainWindow):
         teardown = self.desk.teardown if self.desk else None
         if teardown is None:
             self.where.setText("no line-up in hand")
+            self.setWindowTitle(APP)
             return
         mark = "REHEARSAL, invented: " if teardown.lineup.rehearsal else ""
         self.where.setText(f"{mark}{teardown.lineup.name}")
+        self.setWindowTitle(f"{self.where.text()} — {APP}")
 
     def _take_settings(self) -> None:
         if self.desk is None:

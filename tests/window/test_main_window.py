@@ -84,6 +84,7 @@ def test_empty_shelf_stands_at_the_shelf(qtbot, window_on, tmp_path: Path) -> No
     window = shown(qtbot, window_on(tmp_path / "shelf"))
     assert window.pages.currentWidget() is window.place("shelf")
     assert window.where.text() == "no line-up in hand"
+    assert window.windowTitle() == "benchlog"
 
 
 def test_last_lineup_stands_at_its_bench(qtbot, window_on, tmp_path: Path) -> None:
@@ -100,6 +101,7 @@ def test_last_lineup_stands_at_its_bench(qtbot, window_on, tmp_path: Path) -> No
     assert bench.view.station.key == "media"
     assert bench.parts.entry.field.text() == "25"
     assert window.where.text() == "Three for one mount"
+    assert window.windowTitle() == "Three for one mount — benchlog"
 
 
 def test_places_by_number(qtbot, window_on, tmp_path: Path) -> None:
