@@ -10,6 +10,7 @@ from benchlog.errors import PlanRefused
 from benchlog.tasks.draft import Draft, at_fault, owed
 from benchlog.window.bench.pictures_in import Incoming, Where, bring_in
 from benchlog.window.desk import Desk
+from benchlog.window.enter_clicks import let_enter_click
 from benchlog.window.lineup.asked_tree import AskedTree
 from benchlog.window.lineup.field import focus_into
 from benchlog.window.lineup.heading import Heading
@@ -46,6 +47,7 @@ class LineupPlace(QWidget):
         sized(self.rehearsal, 15, bold=True)
         self._lay_out()
         self._connect()
+        let_enter_click(self)
         self.planning.take_in_hand()
         self.show_plan()
 

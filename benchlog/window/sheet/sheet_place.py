@@ -13,6 +13,7 @@ from benchlog.errors import PublishRefused
 from benchlog.tasks.publish import check_disclosure, sheet_name
 from benchlog.window.desk import Desk
 from benchlog.window.empty_page import EmptyPage
+from benchlog.window.enter_clicks import let_enter_click
 from benchlog.window.sheet.page_view import PageView
 from benchlog.window.sheet.sheet_panel import SheetPanel
 from benchlog.window.sheet.sheet_work import SheetWork, Written
@@ -42,6 +43,7 @@ class SheetPlace(QStackedWidget):
         self._row.addWidget(self.pages, 1)
         self.addWidget(self.nothing)
         self.addWidget(both)
+        let_enter_click(self)
         self._connect()
         self._other_lineup()
 

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from benchlog.tasks.browse import matching
 from benchlog.window.desk import Desk
+from benchlog.window.enter_clicks import let_enter_click
 from benchlog.window.shelf.lineup_list import LineupList
 from benchlog.window.shelf.welcome import Welcome
 from benchlog.window.theme import px, sized
@@ -40,6 +41,7 @@ class ShelfPlace(QStackedWidget):
         self.none_found = QLabel(wordWrap=True)
         self.addWidget(self.welcome)
         self.addWidget(self._browse_page())
+        let_enter_click(self)
         self._connect()
         self.refresh()
 

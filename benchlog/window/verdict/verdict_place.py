@@ -20,6 +20,7 @@ from benchlog.tasks.remark import say
 from benchlog.tasks.verdict_view import component_rows
 from benchlog.window.desk import Desk
 from benchlog.window.empty_page import EmptyPage
+from benchlog.window.enter_clicks import let_enter_click
 from benchlog.window.theme import px, sized
 from benchlog.window.verdict.correct_dialog import CorrectDialog
 from benchlog.window.verdict.legend import MarkLegend
@@ -54,6 +55,7 @@ class VerdictPlace(QStackedWidget):
         self.legend = MarkLegend()
         self.addWidget(self.nothing)
         self.addWidget(self._page())
+        let_enter_click(self)
         self._connect()
 
     def enter(self) -> None:
