@@ -263,3 +263,29 @@ def test_stations_tell_what_is_missing(seat: Seat) -> None:
     seat.answer("287.4")
     told = seat.bench.parts.stations.item(1).toolTip()
     assert told == "2 Outside, 11 of 12 missing"
+
+
+def test_cautions_leave_every_station_in_sight(seat: Seat) -> None:
+    stations = seat.bench.parts.stations
+    for row in seat.view.stations:
+        seat.bench.hands.go_to_station(row.key)
+        seat.bench.hands.say_yes()
+        settle()
+        assert stations.verticalScrollBar().maximum() == 0, row.key
+
+
+def test_cautions_past_the_gate_take_two_lines(seat: Seat) -> None:
+    seat.bench.hands.go_to_station("cut")
+    note = seat.bench.parts.cautions
+    assert not note.isVisible()
+    seat.bench.hands.say_yes()
+    settle()
+    assert note.isVisible()
+    assert note.text().splitlines()[1] == "5 cautions: rest the pointer here"
+    assert note.height() <= 2 * note.fontMetrics().lineSpacing() + 4
+    assert note.toolTip().splitlines() == list(seat.view.station.cautions)
+
+
+def test_cautions_without_a_gate_are_written_out(seat: Seat) -> None:
+    seat.bench.hands.go_to_station("gasket")
+    assert seat.bench.parts.cautions.text() == "\n".join(seat.view.station.cautions)

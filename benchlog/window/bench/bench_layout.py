@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from benchlog.tasks.bench_view import Asked, BenchView
 from benchlog.window.bench.answer_strip import AnswerStrip
 from benchlog.window.bench.asked_panel import AskedPanel
 from benchlog.window.bench.bench_menu import BenchMenu
+from benchlog.window.bench.caution_note import CautionNote
 from benchlog.window.bench.choice_row import ChoiceRow
 from benchlog.window.bench.entry_row import EntryBox
 from benchlog.window.bench.legend import Legend
@@ -22,7 +23,7 @@ from benchlog.window.bench.station_list import StationList
 from benchlog.window.bench.station_table import StationTable
 from benchlog.window.bench.tag_marker import SpecimenBanner
 from benchlog.window.desk import Desk
-from benchlog.window.theme import px, sized
+from benchlog.window.theme import px
 
 
 @dataclass
@@ -30,7 +31,7 @@ class Parts:
     """Every part of the bench, by name."""
 
     stations: StationList
-    cautions: QLabel
+    cautions: CautionNote
     menu: BenchMenu
     banner: SpecimenBanner
     asked: AskedPanel
@@ -59,7 +60,7 @@ def furnish(bench: QWidget, desk: Desk) -> Parts:
     entry = EntryBox()
     parts = Parts(
         stations=StationList(),
-        cautions=QLabel(wordWrap=True),
+        cautions=CautionNote(),
         menu=BenchMenu(),
         banner=SpecimenBanner(),
         asked=AskedPanel(),
@@ -79,8 +80,6 @@ def furnish(bench: QWidget, desk: Desk) -> Parts:
         asking=QWidget(),
         answering=QWidget(),
     )
-    sized(parts.cautions, 14)
-    parts.cautions.setProperty("tone", "warn")
     _lay_out_asking(parts)
     side = QVBoxLayout()
     side.setSpacing(4)
@@ -130,8 +129,7 @@ def show(parts: Parts, view: BenchView) -> None:
     """Show a view in every part."""
     asked = view.asked
     parts.stations.show_rows(view.stations)
-    parts.cautions.setText("\n".join(view.station.cautions))
-    parts.cautions.setVisible(bool(view.station.cautions) and not view.yes_wanted)
+    parts.cautions.show_view(view)
     parts.banner.show_specimen(asked.specimen if asked else None, repeat_words(asked))
     parts.asked.show_view(view)
     parts.entry.show_asked(asked)
@@ -166,6 +164,7 @@ def rescale(parts: Parts) -> None:
     """Let every part follow the window's size and theme."""
     for part in (
         parts.stations,
+        parts.cautions,
         parts.asked,
         parts.strip,
         parts.table,
@@ -174,7 +173,6 @@ def rescale(parts: Parts) -> None:
         parts.menu,
     ):
         part.rescaled()
-    parts.cautions.setFixedWidth(px(236))
     # The panels need more room than the table; they get it while the answers make way.
     parts.lower.setMinimumHeight(px(130))
     parts.banner.updateGeometry()

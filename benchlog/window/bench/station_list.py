@@ -80,7 +80,7 @@ class _StationDelegate(QStyledItemDelegate):
 
     def sizeHint(self, _option: QStyleOptionViewItem, index: QModelIndex) -> QSize:
         row: StationRow = index.data(ROW)
-        return QSize(px(200), px(50 if row.one_way else 35))
+        return QSize(px(200), px(48 if row.one_way else 33))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex) -> None:
         row: StationRow = index.data(ROW)
@@ -94,10 +94,10 @@ class _StationDelegate(QStyledItemDelegate):
             painter.drawRect(box)
             painter.setBrush(QColor(shown.accent))
             painter.drawRect(box.left(), box.top(), px(5), box.height())
-        first = QRect(box.left() + px(10), box.top(), box.width() - px(16), px(35))
+        first = QRect(box.left() + px(10), box.top(), box.width() - px(16), px(33))
         self._first_line(painter, first, index.row() + 1, row)
         if row.one_way:
-            second = QRect(first.left() + px(24), box.top() + px(28), first.width(), px(20))
+            second = QRect(first.left() + px(24), box.top() + px(27), first.width(), px(20))
             self._warning(painter, second, row)
         painter.restore()
 
