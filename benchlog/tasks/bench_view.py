@@ -25,7 +25,10 @@ class StationRow:
 
 @dataclass(frozen=True)
 class Cell:
-    """What came in for one attribute of one specimen; `text` is "" while nothing did."""
+    """What came in for one attribute of one specimen; `text` is "" while nothing did.
+
+    `taken` readings of `wanted` are in; a state without a value ends the repeats.
+    """
 
     specimen_id: str
     text: str

@@ -91,12 +91,13 @@ def _said_shown(said: Said, *, estimate: bool) -> str:
 def _cell(attribute: Attribute, specimen: Specimen, place: Place, taken: Taken) -> Cell:
     readings = taken.get(Slot(attribute.key, specimen.id), [])
     states = {r.state for r in readings}
+    ended = any(not state.has_value for state in states)  # a state asks for no repeats
     return Cell(
         specimen_id=specimen.id,
         text=", ".join(shown(r, attribute) for r in readings),
         state=next(iter(states)).value if len(states) == 1 else "",
         taken=len(readings),
-        wanted=attribute.repeats,
+        wanted=len(readings) if ended else attribute.repeats,
         here=(attribute.key, specimen.id) == (place.attribute, place.specimen_id),
     )
 

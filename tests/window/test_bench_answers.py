@@ -113,7 +113,9 @@ def test_no_value_ends_the_repeats(seat: Seat) -> None:
     seat.press(Qt.Key.Key_2)
     seat.enter()
     assert seat.asked == ("can_diameter", "Cobalt")
-    assert cell_words(seat.view.table[2].cells[0]) == "not measured"
+    ended = seat.view.table[2].cells[0]
+    assert (ended.taken, ended.wanted) == (1, 1)
+    assert cell_words(ended) == "not measured"
     seat.answer("76.1")
     assert cell_words(seat.view.table[2].cells[1]) == "76.1 mm  (1 of 2)"
 

@@ -102,8 +102,7 @@ class StationTable(QTableWidget):
 
 def cell_words(cell: Cell) -> str:
     """Return a cell in words: what came in, and how many of how many where more are wanted."""
-    awaited = cell.state not in _WITHOUT and 0 < cell.taken < cell.wanted
-    more = f"  ({cell.taken} of {cell.wanted})" if awaited else ""
+    more = f"  ({cell.taken} of {cell.wanted})" if 0 < cell.taken < cell.wanted else ""
     return f"{cell.text}{more}"
 
 
