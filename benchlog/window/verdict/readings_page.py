@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from benchlog.tasks.reading_view import ReadingRow, reading_rows
@@ -41,19 +41,25 @@ class ReadingsPage(QWidget):
         self.table.currentCellChanged.connect(lambda *_: self._show_choice())
 
     def show_component(self, record: Record, component: Component) -> None:
-        """Show the readings of one component, with the same one chosen where it still is there."""
+        """Show the readings of one component, with the same one chosen where it still is there.
+
+        Once that one is corrected, the correction is chosen in its place.
+        """
         kept = self._chosen()
+        was = {row.reading.id for row in self._rows}
         self._rows = reading_rows(record, component)
         self.table.blockSignals(True)
         self.table.setRowCount(len(self._rows))
         for r, row in enumerate(self._rows):
             self._show_row(r, row)
-        ids = [row.reading.id for row in self._rows]
-        here = ids.index(kept.reading.id) if kept and kept.reading.id in ids else 0
         if self._rows:
-            self.table.setCurrentCell(here, 2)
+            self.table.setCurrentCell(self._place_of(kept, was), 2)
         self.table.blockSignals(False)
         self._show_choice()
+
+    def focus_row(self) -> None:
+        """Put the focus on the reading that is chosen."""
+        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def rescaled(self) -> None:
         """Follow the window's size."""
@@ -75,6 +81,18 @@ class ReadingsPage(QWidget):
         font.setStrikeOut(not row.stands and not row.reading.withdrawn)
         for column in (1, 2):
             self.table.item(r, column).setFont(font)
+
+    def _place_of(self, kept: ReadingRow | None, was: set[str]) -> int:
+        """Return the row of a reading, or of its correction when that is new; else the first."""
+        ids = [row.reading.id for row in self._rows]
+        if kept is None or kept.reading.id not in ids:
+            return 0
+        fresh = [
+            n
+            for n, row in enumerate(self._rows)
+            if row.stands and row.reading.supersedes == kept.reading.id and ids[n] not in was
+        ]
+        return fresh[0] if fresh else ids.index(kept.reading.id)
 
     def _chosen(self) -> ReadingRow | None:
         row = self.table.currentRow()

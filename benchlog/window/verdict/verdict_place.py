@@ -165,6 +165,7 @@ class VerdictPlace(QStackedWidget):
             self._desk.reload()
 
         self.dialog = CorrectDialog(row, attribute, forward, self)
+        self.dialog.finished.connect(lambda _result: self.readings.focus_row())
         self.dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.dialog.open()
 

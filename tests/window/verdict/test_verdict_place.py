@@ -138,6 +138,31 @@ def test_correction_changes_the_score(judge: Person) -> None:
     assert judge.place.watch.record.revision == 2
 
 
+def test_focus_returns_to_the_corrected_row(judge: Person) -> None:
+    go_to(judge, Component.CAN)
+    judge.press(Qt.Key.Key_3, ALT)
+    choose_reading(judge, "Dents", "Amber")
+    readings = judge.place.readings
+    judge.tab_to(readings.correct)
+    with worked_out(judge):
+        correct_first(judge, "2", "seen again")
+    assert judge.place.focusWidget() is readings.table  # has the keys once its window has them
+    chosen = readings.table.item(readings.table.currentRow(), 2)
+    assert "Amber, Dents" in chosen.data(SPOKEN)
+    assert "reason: seen again" in chosen.data(SPOKEN)
+    assert readings.correct.isEnabled()
+
+
+def test_focus_returns_when_nothing_was_corrected(judge: Person) -> None:
+    judge.press(Qt.Key.Key_3, ALT)
+    readings = judge.place.readings
+    judge.tab_to(readings.correct)
+    judge.press(Qt.Key.Key_Return)
+    judge.until(lambda: judge.focus is judge.place.dialog.text)
+    judge.press(Qt.Key.Key_Escape)
+    assert judge.place.focusWidget() is readings.table  # has the keys once its window has them
+
+
 def test_superseded_reading_stays_struck_through(judge: Person) -> None:
     go_to(judge, Component.CAN)
     judge.press(Qt.Key.Key_3, ALT)
