@@ -17,12 +17,13 @@ LEAST_ZOOM, MOST_ZOOM = 0.2, 6.0
 
 
 class PageView(QWidget):
-    """Shows a PDF file; `shown` carries how many pages it has."""
+    """Shows a PDF file; `shown` carries how many pages it has. Its keys work all over `place`."""
 
     shown = Signal(int)
 
-    def __init__(self) -> None:
+    def __init__(self, place: QWidget) -> None:
         super().__init__()
+        self._place = place
         self.document = QPdfDocument(self)
         self.view = QPdfView(self)
         self.view.setDocument(self.document)
@@ -116,7 +117,7 @@ class PageView(QWidget):
         button.setToolTip(f"{name}  ({key})")
         sized(button, 15)
         button.clicked.connect(verb)
-        shortcut = QShortcut(QKeySequence(key), self)
+        shortcut = QShortcut(QKeySequence(key), self._place)
         shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         shortcut.activated.connect(verb)
         return button

@@ -36,7 +36,7 @@ class SheetPlace(QStackedWidget):
         self.nothing = EmptyPage()
         self.nothing.say(NO_LINEUP, "shelf", "Shelf")
         self.panel = SheetPanel()
-        self.pages = PageView()
+        self.pages = PageView(self)
         both = QWidget()
         self._row = QHBoxLayout(both)
         self._row.addWidget(self.panel)

@@ -93,6 +93,19 @@ def test_pages_turn_by_keys(reader: Person) -> None:
     assert not pages.buttons["Page before"].isEnabled()
 
 
+def test_pages_turn_from_anywhere_in_the_place(reader: Person) -> None:
+    pages, panel = reader.place.pages, reader.place.panel
+    assert reader.focus is panel.save
+    reader.press(Qt.Key.Key_PageDown)
+    assert pages.page == 1
+    panel.paper.setFocus()
+    reader.press(Qt.Key.Key_PageUp)
+    assert pages.page == 0
+    panel.write.setFocus()
+    reader.press(Qt.Key.Key_Plus, CONTROL)
+    assert pages.view.zoomMode() is QPdfView.ZoomMode.Custom
+
+
 def test_looking_closer_and_fitting(reader: Person) -> None:
     pages, view = reader.place.pages, reader.place.pages.view
     view.setFocus()
