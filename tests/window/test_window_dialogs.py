@@ -6,9 +6,10 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from benchlog.measure.instrument import InstrumentKind
+from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.settings import ScaleSettings, load_settings
 from benchlog.window.dialogs import open_dialog
+from benchlog.window.dialogs.instruments_dialog import units_of
 from benchlog.window.keys import Action
 from tests.window.bench_scenes import PlainScale, Seat
 
@@ -83,6 +84,22 @@ def test_instrument_is_added_and_taken(seat: Seat, dialog_of) -> None:
     assert (kept.kind, kept.resolution, kept.unit) == (InstrumentKind.SCALE, 0.1, "gram")
     assert seat.view.asked.tool == kept
     assert "with bench scale" in seat.bench.parts.asked.how.text()
+
+
+@pytest.mark.parametrize("name", ["Blue one", "Workshop bench micrometer", "Borrowed " * 8])
+def test_instrument_names_are_seen_whole(seat: Seat, dialog_of, name: str) -> None:
+    for kind in (InstrumentKind.MICROMETER, InstrumentKind.DUROMETER):
+        kept = Instrument(f"i-{kind}", f"{name} {kind}", kind, units_of(kind)[0], 0.01, 0.02)
+        seat.desk.workshop.shelf.save_instrument(kept)
+    listed = dialog_of("tool").list
+    assert not listed.horizontalScrollBar().isVisible()
+    assert listed.horizontalScrollBar().maximum() == 0
+    for row in range(listed.count()):
+        words, box = listed.item(row).text(), listed.visualItemRect(listed.item(row))
+        letters = listed.fontMetrics()
+        lines = -(-letters.horizontalAdvance(words) // box.width())
+        assert box.height() >= lines * letters.height()
+        assert box.width() <= listed.viewport().width()
 
 
 def test_instrument_without_resolution_is_refused(seat: Seat, dialog_of) -> None:

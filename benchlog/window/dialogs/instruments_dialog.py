@@ -32,6 +32,7 @@ UNITS = {
     InstrumentKind.PRESSURE_GAUGE: ("kilopascal", "pound_force_per_square_inch", "bar"),
 }
 LENGTHS = ("millimeter", "inch", "thou")
+WIDEST_LIST = 380
 OTHERS = (*LENGTHS, "gram", "kilopascal", "newton", "milliliter", "second", "dimensionless")
 
 
@@ -48,6 +49,8 @@ class InstrumentsDialog(QDialog):
         self._kind = kind
         self.list = QListWidget()
         self.list.setAccessibleName("Instruments on the shelf")
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.list.setWordWrap(True)
         self.fields = _Fields()
         self.words = QLabel(wordWrap=True)
         self.words.setProperty("tone", "warn")
@@ -69,11 +72,19 @@ class InstrumentsDialog(QDialog):
         for instrument in sorted(instruments, key=lambda i: i.kind.value != self._kind):
             item = QListWidgetItem(f"{instrument.name}  ·  {instrument.kind}")
             item.setData(INSTRUMENT, instrument)
+            item.setToolTip(item.text())
             self.list.addItem(item)
             if instrument.id == wanted or self.list.currentItem() is None:
                 self.list.setCurrentItem(item)
+        self._widen()
         if not instruments:
             self._begin_new()
+
+    def _widen(self) -> None:
+        """Give the names their room; longer ones than the widest list go on below."""
+        bar = self.list.verticalScrollBar().sizeHint().width()
+        names = self.list.sizeHintForColumn(0) + bar + 2 * self.list.frameWidth() + 8
+        self.list.setMinimumWidth(min(max(names, 220), WIDEST_LIST))
 
     def _chosen(self, item: QListWidgetItem | None) -> None:
         if item is not None:
