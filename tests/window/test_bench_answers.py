@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from benchlog.measure.state import State
+from benchlog.window.bench.habits import Habits
 from benchlog.window.bench.station_table import cell_words
 from tests.window.bench_scenes import PAD, Seat
 
@@ -48,6 +49,35 @@ def test_y_answers_a_presence(seat: Seat) -> None:
     seat.type("y")
     seat.type("n")
     assert [r.word for r in seat.readings()] == ["yes", "no"]
+
+
+def test_habitual_enter_after_one_key_says_nothing(seat: Seat) -> None:
+    seat.go_to("gasket_lubed")
+    seat.type("y")
+    said = seat.strip
+    seat.enter()
+    assert seat.asked == ("gasket_lubed", "Cobalt")
+    assert (seat.strip, seat.bench.parts.strip.tone) == (said, "good")
+    seat.enter()
+    assert "Nothing was typed" in seat.strip
+
+
+def test_enter_after_another_key_is_meant(seat: Seat) -> None:
+    seat.go_to("gasket_lubed")
+    seat.type("y")
+    seat.press(Qt.Key.Key_Plus)
+    seat.enter()
+    assert "Nothing was typed" in seat.strip
+
+
+def test_enter_that_would_weigh_is_habit_only_at_once() -> None:
+    now = [10.0]
+    habits = Habits(lambda: now[0])
+    for waited, swallowed in ((0.3, True), (0.5, False)):
+        habits.answered_by_one_key()
+        now[0] += waited
+        assert habits.enter_meant_before(would_do=True) is swallowed
+        assert not habits.enter_meant_before(would_do=False)
 
 
 def test_ambiguous_digit_waits_for_enter(seat: Seat) -> None:

@@ -13,6 +13,7 @@ from benchlog.window.bench import bench_layout
 from benchlog.window.bench.bench_photos import BenchPhotos
 from benchlog.window.bench.bench_scale import BenchScale, weight_words
 from benchlog.window.bench.entry_row import one_key_answer
+from benchlog.window.bench.habits import Habits
 from benchlog.window.bench.hands import Hands
 from benchlog.window.bench.key_router import KeyRouter
 from benchlog.window.desk import Desk
@@ -34,6 +35,7 @@ class Bench(QWidget):
         self.photos = BenchPhotos(self)
         self.lock_out = LockOut(desk.workshop.clock.seconds)
         self.router = KeyRouter(self.parts.entry.field, self.lock_out, self._one_key)
+        self.habits = Habits(desk.workshop.clock.seconds)
         self.view: BenchView = self.hands.view()
         self._keep_soon = QTimer(self, singleShot=True, interval=0)
         self._keep_soon.timeout.connect(self._keep_half_typed)
@@ -104,12 +106,16 @@ class Bench(QWidget):
             Action.WEIGH: self.scale.poll,
             Action.TOOL: self._open_tools,
         }
+        if action is not Action.ACCEPT:
+            self.habits.something_else()
         verbs[action]()
 
     def _accept(self, text: str) -> None:
         waiting = self.hands.held_weight is not None or self.hands.in_question is not None
         asked = self.view.asked
         weighable = asked is not None and asked.takes_weight and self.scale.attached
+        if not text.strip() and self.habits.enter_meant_before(would_do=waiting or weighable):
+            return
         if not text.strip() and not waiting and weighable:
             self.scale.poll()
             return
@@ -121,6 +127,7 @@ class Bench(QWidget):
             return False
         if not self.lock_out.bounces(f"answer {answer}"):
             self.hands.accept(answer)
+            self.habits.answered_by_one_key()
         return True
 
     def _clear(self) -> None:
@@ -211,6 +218,7 @@ class Bench(QWidget):
         )
 
     def _typed(self) -> None:
+        self.habits.something_else()
         self.hands.typed_anew()
         if self.parts.strip.tone == "warn" and self.hands.held_weight is None:
             self.parts.strip.plain("")
