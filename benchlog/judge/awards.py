@@ -78,18 +78,20 @@ def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evid
 
 def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
     widest = _widest(ring.compared)
-    blind = exceeds(widest.expanded, widest.limit)
+    # Whatever the order of the specimens: one pair that the readings leave open is enough.
+    open_pair = max(ring.compared, key=lambda pair: pair.expanded)
+    blind = exceeds(open_pair.expanded, open_pair.limit)
     k = coverage_factor(len(evidence.specimens))
     change = (
-        flip_of_doubt(widest, ring, evidence)
+        flip_of_doubt(open_pair, ring, evidence)
         if blind
         else flip_of_tie(ring.compared, ring, evidence, k)
     )
     reasons = [close_sentence(widest, ring, evidence)]
     if blind:
         reasons.append(
-            f"The readings leave {widest.expanded:.1f} points open, more than the "
-            f"{widest.limit:.1f} that count: they cannot tell these apart."
+            f"The readings leave {open_pair.expanded:.1f} points open, more than the "
+            f"{open_pair.limit:.1f} that count: they cannot tell these apart."
         )
     elif exceeds(abs(widest.gap), widest.limit):
         reasons.append("No single value in it differs clearly, so this is too close to call.")
@@ -107,7 +109,7 @@ def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Ev
 
 
 def _widest(pairs: Iterable[Comparison]) -> Comparison:
-    return max(pairs, key=lambda pair: abs(pair.gap))
+    return max(pairs, key=lambda pair: (abs(pair.gap), pair.expanded))
 
 
 def _not_judged(

@@ -1,6 +1,7 @@
 """Awards of single components."""
 
 from dataclasses import replace
+from itertools import permutations
 
 import pytest
 
@@ -44,6 +45,15 @@ def test_spread_as_large_as_the_gap_cannot_separate():
     found = of_walls(0.36, 0.30, u=0.03)
     assert (found.kind, found.winners, found.behind) == (AwardKind.CANNOT_SEPARATE, (), ())
     assert "cannot tell these apart" in found.reason
+
+
+def test_one_pair_left_open_is_enough_in_any_order():
+    """Equal gaps, one reading far less sure: the order of the bench must not decide the word."""
+    sure = {"a": 0.002, "b": 0.002, "c": 0.03}
+    findings = [number("can_wall", 0.30, "mm", u, key) for key, u in sure.items()]
+    for order in permutations(first(3)):
+        found = award(judged(findings, CAN, order), Component.CAN)
+        assert found.kind is AwardKind.CANNOT_SEPARATE
 
 
 def test_nobody_who_is_unbeaten_is_left_out():
