@@ -1,15 +1,19 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication
 
+from benchlog.trade.sequence_file import load_sequence
 from benchlog.window.bench.bench_place import BenchPlace
+from benchlog.window.bench.done_words import done_words
 from tests.window.bench_scenes import Seat, desk_over, planned, workshop_in
 
+SPIN_ON = load_sequence("spin_on")
 NO_PAD = Qt.KeyboardModifier.NoModifier
 
 
@@ -25,6 +29,46 @@ def test_round_turns(seat: Seat) -> None:
     seat.press(Qt.Key.Key_Plus)
     assert seat.view.by_specimen
     assert seat.asked == ("dents", "Amber")
+
+
+def test_done_station_says_how_to_go_on(seat: Seat) -> None:
+    seat.go_to("gasket_lubed")
+    seat.type("y")
+    seat.type("n")
+    assert "is done" not in seat.strip
+    seat.type("y")
+    here, following = seat.view.stations[2:4]
+    assert here.missing == 0
+    assert seat.asked == ("gasket_lubed", "Moss")
+    assert seat.strip.endswith(f"{here.label} is done: pad + goes on to {following.label}.")
+    seat.press(Qt.Key.Key_Plus)
+    assert seat.view.station.key == following.key
+
+
+def test_next_leaves_a_station_done_in_any_order(seat: Seat) -> None:
+    for specimen in (2, 1, 0):
+        seat.go_to("gasket_lubed", specimen)
+        seat.type("y")
+    assert seat.asked == ("gasket_lubed", "Amber")
+    seat.press(Qt.Key.Key_Plus)
+    assert seat.view.station.key == seat.view.stations[3].key
+
+
+def test_next_walks_again_after_looking_elsewhere(seat: Seat) -> None:
+    for specimen in range(3):
+        seat.go_to("gasket_lubed", specimen)
+        seat.type("y")
+    seat.go_to("gasket_lubed", 0)
+    seat.press(Qt.Key.Key_Plus)
+    assert seat.asked == ("gasket_lubed", "Cobalt")
+
+
+def test_last_station_done_names_what_is_missing(seat: Seat) -> None:
+    view = seat.view
+    rows = tuple(replace(r, missing=0, asked=3) for r in view.stations)
+    last = replace(view, station=SPIN_ON.stations[-1], stations=rows, asked=None, missing=4)
+    assert done_words(last, "pad +").endswith("is done; 4 answers are missing at other stations.")
+    assert done_words(replace(last, missing=0), "pad +").endswith("and with it every station.")
 
 
 def test_station_by_number(seat: Seat) -> None:

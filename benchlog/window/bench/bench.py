@@ -12,12 +12,13 @@ from benchlog.tasks.ports import ScaleState, Weight
 from benchlog.window.bench import bench_layout
 from benchlog.window.bench.bench_photos import BenchPhotos
 from benchlog.window.bench.bench_scale import BenchScale, weight_words
+from benchlog.window.bench.done_words import done_words
 from benchlog.window.bench.entry_row import one_key_answer
 from benchlog.window.bench.habits import Habits
 from benchlog.window.bench.hands import Hands
 from benchlog.window.bench.key_router import KeyRouter
 from benchlog.window.desk import Desk
-from benchlog.window.keys import Action, KeyMap, LockOut
+from benchlog.window.keys import Action, KeyMap, LockOut, plain_key
 from benchlog.window.sounds import Sound, Sounds
 
 
@@ -35,6 +36,7 @@ class Bench(QWidget):
         self.photos = BenchPhotos(self)
         self.lock_out = LockOut(desk.workshop.clock.seconds)
         self.router = KeyRouter(self.parts.entry.field, self.lock_out, self._one_key)
+        self._station_done = False
         self.habits = Habits(desk.workshop.clock.seconds)
         self.view: BenchView = self.hands.view()
         self._keep_soon = QTimer(self, singleShot=True, interval=0)
@@ -89,11 +91,12 @@ class Bench(QWidget):
     def act(self, action: Action) -> None:
         """Do what a key, a click on the legend or a digit of a panel asks for."""
         text = self.parts.entry.field.text()
+        done, self._station_done = self._station_done, False
         self._keep_at_once()
         verbs = {
             Action.ACCEPT: lambda: self._accept(text),
             Action.ESTIMATE: lambda: self.hands.estimate(text),
-            Action.NEXT: self.hands.next,
+            Action.NEXT: self.hands.next_station if done else self.hands.next,
             Action.BACK: self.hands.back,
             Action.SCRATCH: self.hands.scratch_last,
             Action.PUT_BACK: self.hands.put_back,
@@ -173,12 +176,16 @@ class Bench(QWidget):
     # --- what came of it -------------------------------------------------------------------
 
     def _changed(self, view: BenchView) -> None:
+        self._station_done = False
         bench_layout.show_panel(self.parts, self.parts.below)
         self.show_view(view)
         self.take_focus()
 
     def _accepted(self, message: str) -> None:
-        self.parts.strip.accepted(message)
+        key = next(map(plain_key, self.router.keys.keys[Action.NEXT]), "'next'")
+        done = done_words(self.view, key)
+        self._station_done = bool(done)
+        self.parts.strip.accepted(f"{message}.  {done}" if done else message)
         self.sounds.play(Sound.ACCEPTED)
         self.desk.recorded.emit()
 

@@ -136,6 +136,10 @@ class Hands(QObject):
         """Go one slot back."""
         self._move(self.teardown.back)
 
+    def next_station(self) -> None:
+        """Go on to the next station, whatever the round still holds."""
+        self._move(self.teardown.next_station)
+
     def go_to_station(self, key: str) -> None:
         """Go to a station."""
         self._move(lambda: self.teardown.go_to_station(key))
