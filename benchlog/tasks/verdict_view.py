@@ -22,6 +22,9 @@ SUPPORT_WORDS = {
     Support.OPINION: "opinion only",
 }
 
+NO_ANSWER = "no answer yet"
+"""Stands where nobody answered; "not measured" is an answer, and stands where it was given."""
+
 
 @dataclass(frozen=True)
 class ScoreCell:
@@ -117,7 +120,12 @@ def value_text(record: Record, subject: str, specimen_id: str) -> str:
         currency = next(s.currency for s in record.lineup.specimens if s.id == specimen_id)
         return figure_text(figure).replace("money", currency or "money")
     finding = record.findings.get((subject, specimen_id))
-    return _finding_text(record, finding) if finding else State.NOT_MEASURED.value
+    return NO_ANSWER if finding is None or is_open(finding) else _finding_text(record, finding)
+
+
+def is_open(finding: Finding) -> bool:
+    """Whether nobody answered yet; an answer of any state, "not measured" too, is one."""
+    return finding.state is State.NOT_MEASURED and not finding.readings
 
 
 def label_of(record: Record, subject: str) -> str:
@@ -182,7 +190,10 @@ def _value_cell(
 ) -> ValueCell:
     worth = "" if part is None or part.value is None else f"{part.value:.1f}"
     why_not = part.why_not if part else ""
-    return ValueCell(specimen_id, value_text(record, subject, specimen_id), worth, why_not)
+    text = value_text(record, subject, specimen_id)
+    if text == NO_ANSWER and why_not == State.NOT_MEASURED.value:
+        why_not = NO_ANSWER
+    return ValueCell(specimen_id, text, worth, why_not)
 
 
 def meaningful_text(rule: AttributeRule) -> str:

@@ -5,14 +5,16 @@ from dataclasses import replace
 import pytest
 
 from benchlog.derive.sum_shown import budget
-from benchlog.judge.rules import AttributeRule, ValueKind
+from benchlog.judge.rules import Anchor, AttributeRule, ValueKind
 from benchlog.judge.verdict import AwardKind
+from benchlog.measure.state import State
 from benchlog.tasks.correct import correct
 from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.figure_view import figure_rows, sum_of
 from benchlog.tasks.reading_view import reading_rows
 from benchlog.tasks.record import Record
 from benchlog.tasks.verdict_view import (
+    NO_ANSWER,
     SUPPORT_WORDS,
     component_rows,
     label_of,
@@ -97,9 +99,24 @@ def test_price_figure_speaks_the_currency(record: Record) -> None:
     assert not any("money" in text for text in texts)
 
 
-def test_unknown_value_was_not_measured(record: Record) -> None:
-    assert value_text(record, "no_such_thing", record.lineup.specimens[0].id) == "not measured"
+def test_unknown_value_has_no_answer_yet(record: Record) -> None:
+    assert value_text(record, "no_such_thing", record.lineup.specimens[0].id) == "no answer yet"
     assert label_of(record, "no_such_thing") == "no such thing"
+
+
+def test_not_measured_is_said_only_where_it_was_answered(bench, shelf, record: Record) -> None:
+    bench.no_value(State.NOT_MEASURED)
+    bench.accept("312.4")
+    scored = rule(
+        subject="whole_mass", component=SMALL.attribute("whole_mass").component,
+        anchors=(Anchor(0.0, 0.0), Anchor(500.0, 10.0)), unit="gram",
+    )  # fmt: skip
+    drawn = draw_up(shelf, "l-1", SMALL, replace(record.rules, entries=(scored,)))
+    cells = value_rows(drawn, scored.component)[0].cells
+    assert cells[0].text == "not measured"
+    assert cells[1].text.startswith("312.4")
+    assert [cell.why_not for cell in cells] == ["not measured", "", NO_ANSWER]
+    assert cells[2].text == NO_ANSWER
 
 
 def rule(**more: object) -> AttributeRule:
