@@ -31,6 +31,16 @@ class FlowBox(QWidget):
         self._widgets = []
         self._changed()
 
+    def lines(self, width: int) -> int:
+        """Return how many lines the widgets take in a width."""
+        count, left = 1, 0
+        for widget in self._widgets:
+            wide = widget.sizeHint().width()
+            if left > 0 and left + wide > width:
+                count, left = count + 1, 0
+            left += wide + self._spacing
+        return count
+
     def sizeHint(self) -> QSize:
         width = max(self.width(), self.minimumSizeHint().width())
         return QSize(width, self._place(width, move=False))

@@ -25,7 +25,9 @@ from benchlog.tasks import plan
 from benchlog.trade.sequence_file import load_sequence
 from benchlog.window import theme
 from benchlog.window.bench.bench_place import BenchPlace
+from benchlog.window.bench.legend import Legend
 from benchlog.window.dialogs import open_dialog
+from benchlog.window.keys import Action
 from tests.window.bench_scenes import PlainScale, Seat, desk_over, workshop_in
 
 INTERACTIVE = (
@@ -160,8 +162,6 @@ def test_window_never_wants_to_be_larger(full_bench: BenchPlace) -> None:
 
 
 def test_panels_and_pages_are_not_cut_off(full_bench: BenchPlace) -> None:
-    from benchlog.window.keys import Action
-
     bench = full_bench.bench
     for station in ("cut", "unfold"):
         bench.hands.go_to_station(station)
@@ -289,3 +289,33 @@ def test_cautions_past_the_gate_take_two_lines(seat: Seat) -> None:
 def test_cautions_without_a_gate_are_written_out(seat: Seat) -> None:
     seat.bench.hands.go_to_station("gasket")
     assert seat.bench.parts.cautions.text() == "\n".join(seat.view.station.cautions)
+
+
+def test_legend_shows_both_keyboards_keys(seat: Seat) -> None:
+    settle()
+    buttons = seat.bench.parts.legend.buttons
+    caps = {action: button.cap for action, button in buttons.items()}
+    assert caps[Action.NO_VALUE] == "pad / or F3"
+    assert caps[Action.NEXT] == "pad + or PgDn"
+    assert caps[Action.CLEAR] == "pad * or Esc"
+    assert caps[Action.ACCEPT] == "Enter"
+    assert caps[Action.FLAG] == "F2"
+    assert buttons[Action.ACCEPT].toolTip() == "accept: pad Enter or Enter"
+    assert buttons[Action.NEXT].toolTip() == "next: pad + or Page down"
+
+
+def test_legend_keeps_to_two_lines(full_bench: BenchPlace) -> None:
+    settle()
+    legend = full_bench.bench.parts.legend
+    assert legend.lines(legend.width()) == 2
+    assert legend.buttons[Action.NO_VALUE].cap == "pad / or F3"
+
+
+def test_narrow_legend_shows_first_keys(qtbot, themed) -> None:
+    legend = Legend()
+    qtbot.addWidget(legend)
+    legend.resize(700, 60)
+    legend.show()
+    assert legend.buttons[Action.NO_VALUE].cap == "pad /"
+    legend.resize(1106, 60)
+    assert legend.buttons[Action.NO_VALUE].cap == "pad / or F3"

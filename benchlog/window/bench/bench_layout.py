@@ -170,6 +170,7 @@ def rescale(parts: Parts) -> None:
         parts.table,
         parts.photos,
         parts.one_way,
+        parts.legend,
         parts.menu,
     ):
         part.rescaled()
