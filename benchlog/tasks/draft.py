@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
@@ -129,6 +130,32 @@ def price_said(text: str) -> Decimal | None:
             "Type a number such as 8.90; the currency stands beside it.",
         )
     return price
+
+
+def remarks_on(draft: Draft, specimen_id: str) -> dict[str, str]:
+    """Return what reads as unfinished in a specimen's form, by field; it can be kept all the same.
+
+    A price is owed its currency. A date is written year first, as far as it is known.
+    """
+    specimen = draft.specimen(specimen_id)
+    remarks = {}
+    if draft.price_text(specimen_id).strip() and not specimen.currency.strip():
+        remarks["currency"] = "Say the currency."
+    if specimen.bought_on.strip() and not is_date(specimen.bought_on):
+        remarks["bought_on"] = "Write the date as 2026-03-02."
+    return remarks
+
+
+def is_date(text: str) -> bool:
+    """Whether a text is a day, a month or a year that exists, as 2026-03-02, 2026-03 or 2026."""
+    for shape, length in (("%Y-%m-%d", 10), ("%Y-%m", 7), ("%Y", 4)):
+        if len(text.strip()) == length:
+            try:
+                datetime.strptime(text.strip(), shape)
+            except ValueError:
+                return False
+            return True
+    return False
 
 
 def settled(draft: Draft) -> Lineup:

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -48,6 +49,32 @@ def test_what_is_no_price_is_refused(typed: str) -> None:
 
 def test_empty_price_is_none() -> None:
     assert drafts.price_said("  ") is None
+
+
+def test_price_is_owed_its_currency(plan: Draft) -> None:
+    bare = drafts.with_specimen(plan, "s-b", price_text="9.50", currency=" ", bought_on="")
+    assert drafts.remarks_on(bare, "s-b") == {"currency": "Say the currency."}
+    said = drafts.with_specimen(bare, "s-b", currency="EUR")
+    assert drafts.remarks_on(said, "s-b") == {}
+    free = drafts.with_specimen(bare, "s-b", price_text=" ")
+    assert drafts.remarks_on(free, "s-b") == {}
+
+
+def test_word_for_a_day_is_remarked_and_kept(plan: Draft, shelf: SqlShelf) -> None:
+    vague = drafts.with_specimen(plan, "s-b", bought_on="yesterday")
+    assert "2026-03-02" in drafts.remarks_on(vague, "s-b")["bought_on"]
+    assert drafts.save_draft(shelf, vague).specimens[1].bought_on == "yesterday"
+
+
+@given(st.dates(min_value=date(1900, 1, 1)))
+def test_days_months_and_years_are_dates(day: date) -> None:
+    text = day.isoformat()
+    assert all(drafts.is_date(said) for said in (text, f" {text} ", text[:7], text[:4]))
+
+
+@pytest.mark.parametrize("said", ["yesterday", "2.3.2026", "2026-13", "2026-02-30", "26", "March"])
+def test_what_is_no_date(said: str) -> None:
+    assert not drafts.is_date(said)
 
 
 def test_typed_price_stays_as_typed_until_settled(plan: Draft) -> None:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
-from benchlog.tasks.draft import Draft
+from benchlog.tasks.draft import Draft, remarks_on
 from benchlog.trade.specimen import Paid, Specimen
 from benchlog.window.lineup.field import Field, line, show_text
 from benchlog.window.lineup.tag_choice import Choices, ColourChoice, ShapeChoice
@@ -21,9 +21,9 @@ LINES = (
     ("origin_can", "Origin: the can says", "“not marked” if it says nothing"),
     ("origin_inferred", "Origin: you infer", "and from what"),
     ("giver", "Seller or giver", "shop, or who gave it"),
-    ("price_text", "Price", "8.90"),
-    ("currency", "Currency", "EUR"),
-    ("bought_on", "Bought or received on", "2026-03-02"),
+    ("price_text", "Price", "for example 8.90"),
+    ("currency", "Currency", "for example EUR"),
+    ("bought_on", "Bought or received on", "as 2026-03-02"),
     ("note", "Note", ""),
 )
 
@@ -45,6 +45,8 @@ class SpecimenForm(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
+        self._fault = ("", "")
+        self._remarks: dict[str, str] = {}
         self.shape, self.colour = ShapeChoice(), ColourChoice()
         self.paid = Choices("Who paid")
         for paid in Paid:
@@ -68,16 +70,26 @@ class SpecimenForm(QWidget):
         self.paid.show_choice(specimen.paid)
         owed = specimen.paid is Paid.UNANSWERED
         self.fields["paid"].show_note("viewers are owed this" if owed else "", owed=owed)
+        self._remarks = remarks_on(draft, specimen_id)
+        self.show_fault(*self._fault)
 
     def show_fault(self, name: str, words: str) -> None:
-        """Show a fault beside one field, and none beside the others."""
+        """Show a fault beside one field, and beside the others what reads as unfinished."""
+        self._fault = (name, words)
         wanted = "price_text" if name == "price" else name
         for key, field in self.fields.items():
-            field.show_fault(words if key == wanted else "")
+            field.show_fault(words if key == wanted else self._remark_on(key))
+
+    def _remark_on(self, name: str) -> str:
+        """Return the remark on a field; a date is let be while it is being typed."""
+        if name == "bought_on" and self.fields[name].editor.hasFocus():
+            return ""
+        return self._remarks.get(name, "")
 
     def _connect(self, name: str, editor: QWidget) -> None:
         if isinstance(editor, QLineEdit):
             editor.textEdited.connect(lambda text: self.edited.emit(name, text))
+            editor.editingFinished.connect(lambda: self.show_fault(*self._fault))
         elif isinstance(editor, Choices):
             editor.chosen.connect(lambda data: self.edited.emit(name, data))
 

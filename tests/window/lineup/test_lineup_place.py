@@ -107,6 +107,39 @@ def test_refused_price_is_told_beside_it_and_stays_typed(kept: Person) -> None:
     assert on_shelf(kept).specimens[0].price == Decimal("8.90")
 
 
+def test_price_without_currency_is_told_beside_it(kept: Person) -> None:
+    currency = field(kept, "currency")
+    kept.tab_to(field(kept, "price_text").editor)
+    with saved(kept):
+        kept.type("8.90")
+    assert currency.fault.text() == "Say the currency."
+    assert currency.fault.isVisible()
+    assert on_shelf(kept).specimens[0].price == Decimal("8.90")
+    kept.press(Qt.Key.Key_Tab)
+    kept.type("EUR")
+    assert not currency.fault.isVisible()
+
+
+def test_vague_date_is_told_once_it_is_left(kept: Person) -> None:
+    bought = field(kept, "bought_on")
+    kept.tab_to(bought.editor)
+    with saved(kept):
+        kept.type("yesterday")
+    assert not bought.fault.isVisible()
+    kept.press(Qt.Key.Key_Tab)
+    assert "as 2026-03-02" in bought.fault.text()
+    assert bought.fault.isVisible()
+    assert bought.editor.text() == on_shelf(kept).specimens[0].bought_on == "yesterday"
+
+
+def test_examples_do_not_look_filled_in(kept: Person) -> None:
+    for name in ("price_text", "currency", "bought_on"):
+        editor = field(kept, name).editor
+        assert editor.placeholderText().startswith(("for example ", "as "))
+        wide = editor.fontMetrics().horizontalAdvance(editor.placeholderText())
+        assert wide < editor.width()
+
+
 def test_shared_shape_is_refused_beside_the_shape(kept: Person) -> None:
     shape = field(kept, "shape")
     kept.tab_to(shape.editor)
