@@ -32,7 +32,9 @@ def award_of(
     Every pair is compared (see `comparisons`). Joint winners are all those whom nobody clearly
     beats, so ties do not chain; where nobody is beaten it is a tie if the bench could have shown
     a difference that counts, and 'cannot separate' if it could not. A component of which nothing
-    that scores was recorded is 'different, not better' when the rest of it differs.
+    that scores was recorded is 'different, not better' when the rest of it differs. Pairs are
+    compared on what both have; where values are missing this can go round in a ring, each ahead
+    of the next, and then nobody is judged.
     """
     seen = compared_unscored(component, rules, evidence)
     if not scoring(rules, component) or (
@@ -49,7 +51,10 @@ def award_of(
     if kept_out:
         extra.append(f"Nothing to compare {names(kept_out, evidence)} in.")
     standing = tuple(s for s in judged if s not in kept_out)
-    if any(pair.ahead for pair in ring.compared):
+    beaten = {pair.behind for pair in ring.compared if pair.ahead}
+    if beaten and beaten.issuperset(standing):
+        return _round_in_a_ring(ring, standing, extra, evidence)
+    if beaten:
         return _won(ring, standing, extra, evidence)
     return _level(ring, standing, extra, evidence)
 
@@ -73,6 +78,27 @@ def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evid
         support=weakest(entry for pair in shown for entry in pair.deciding),
         reason=" ".join(filter(None, [*reasons, *extra])),
         would_change=flip_of_lead(shown, ring, evidence, k),
+    )
+
+
+def _round_in_a_ring(
+    ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence
+) -> Award:
+    beaten = names(standing, evidence)
+    return Award(
+        component=ring.component,
+        kind=AwardKind.NOT_JUDGED,
+        winners=(),
+        behind=(),
+        support=weakest(entry for pair in ring.compared for entry in pair.basis),
+        reason=" ".join(
+            [
+                f"Each of {beaten} is clearly behind another on the values that those two have, "
+                "so nobody stands ahead.",
+                *extra,
+            ]
+        ),
+        would_change=f"The same values for {beaten}, so that all are compared on one footing.",
     )
 
 

@@ -224,3 +224,27 @@ def test_unscored_differences_are_told_beside_a_tie():
     found = award(judged(findings), Component.END_CAPS)
     assert found.kind is AwardKind.TIE
     assert "They differ in" in found.reason
+
+
+def test_leads_that_go_round_in_a_ring_judge_nobody():
+    """With values missing, each can be ahead of the next on what the two have in common."""
+    by = rules(
+        piecewise("can_wall", (0.2, 0), (0.4, 10), meaningful=0.02),
+        piecewise("can_dome_wall", (0.2, 0), (0.4, 10), meaningful=0.02),
+        DENTS,
+        coverage=0.3,
+        score=1.0,
+    )
+    findings = [
+        number("can_wall", 0.38, "mm", 0.001, "a"),
+        number("can_wall", 0.30, "mm", 0.001, "b"),
+        number("can_dome_wall", 0.38, "mm", 0.001, "b"),
+        number("can_dome_wall", 0.30, "mm", 0.001, "c"),
+        word("dents", "none", "c"),
+        word("dents", "deep", "a"),
+    ]
+    for order in permutations(first(3)):
+        found = award(judged(findings, by, order), Component.CAN)
+        assert found.kind is AwardKind.NOT_JUDGED
+        assert (found.winners, found.behind) == ((), ())
+        assert "clearly behind another" in found.reason
