@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchlog.derive.figure import Figure
+from benchlog.derive.inputs import INPUT_WORDS
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
 from benchlog.measure.finding import Finding
@@ -118,9 +119,21 @@ def value_text(record: Record, subject: str, specimen_id: str) -> str:
     figure = record.figures.get((subject, specimen_id))
     if figure is not None:
         currency = next(s.currency for s in record.lineup.specimens if s.id == specimen_id)
-        return figure_text(figure).replace("money", currency or "money")
+        refused = figure.quantity is None
+        words = _refusal(record, figure, specimen_id) if refused else figure_text(figure)
+        return words.replace("money", currency or "money")
     finding = record.findings.get((subject, specimen_id))
     return NO_ANSWER if finding is None or is_open(finding) else _finding_text(record, finding)
+
+
+def _refusal(record: Record, figure: Figure, specimen_id: str) -> str:
+    """Return why there is no figure; an input that nobody answered is no deliberate state."""
+    words = figure.refusal
+    for key, name in INPUT_WORDS.items():
+        finding = record.findings.get((key, specimen_id))
+        if finding is None or is_open(finding):
+            words = words.replace(f"No {name}: {State.NOT_MEASURED}.", f"No {name}: {NO_ANSWER}.")
+    return words
 
 
 def is_open(finding: Finding) -> bool:

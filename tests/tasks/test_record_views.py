@@ -7,9 +7,10 @@ import pytest
 from benchlog.derive.sum_shown import budget
 from benchlog.judge.rules import Anchor, AttributeRule, ValueKind
 from benchlog.judge.verdict import AwardKind
+from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
 from benchlog.tasks.correct import correct
-from benchlog.tasks.draw_up import draw_up
+from benchlog.tasks.draw_up import all_figures, draw_up
 from benchlog.tasks.figure_view import figure_rows, sum_of
 from benchlog.tasks.reading_view import reading_rows
 from benchlog.tasks.record import Record
@@ -117,6 +118,20 @@ def test_not_measured_is_said_only_where_it_was_answered(bench, shelf, record: R
     assert cells[1].text.startswith("312.4")
     assert [cell.why_not for cell in cells] == ["not measured", "", NO_ANSWER]
     assert cells[2].text == NO_ANSWER
+
+
+@pytest.mark.parametrize(
+    ("readings", "words"), [(0, "no answer yet"), (1, "not measured")], ids=["open", "answered"]
+)
+def test_figure_says_whether_its_input_was_answered(
+    record: Record, readings: int, words: str
+) -> None:
+    amber = record.lineup.specimens[0].id
+    kept = record.findings["media_length", amber].readings[:readings]
+    gone = Finding("media_length", amber, State.NOT_MEASURED, kept)
+    findings = {**record.findings, ("media_length", amber): gone}
+    drawn = replace(record, findings=findings, figures=all_figures(record.lineup, findings))
+    assert value_text(drawn, "exposed_area", amber).endswith(f": {words}.")
 
 
 def rule(**more: object) -> AttributeRule:
