@@ -95,6 +95,7 @@ class LineupPlace(QWidget):
         self.undo.setToolTip(f"Take back: {latest}  (Ctrl+Z)" if latest else "")
         self.undo.setAccessibleName(f"Undo: {latest}" if latest else "Undo")
         self._show_photo()
+        self._show_way_back()
         if planning.pending:
             self._show_pending()
         elif not planning.on_shelf:
@@ -132,7 +133,9 @@ class LineupPlace(QWidget):
         focus_into(self.form.fields["nickname"])
 
     def _begin_new(self) -> None:
-        if self.planning.save_pending():
+        if not self.planning.on_shelf and self._desk.teardown is not None:
+            self.planning.take_other()
+        elif self.planning.save_pending():
             self.planning.begin_new()
             focus_into(self.heading.fields["name"])
         else:
@@ -187,6 +190,15 @@ class LineupPlace(QWidget):
         self.heading.show_fault(refusal.field if not whose else "", words)
         self.form.show_fault(refusal.field if whose == self.planning.current else "", words)
         self._refused, self._refused_draft = (refusal, whose), self.planning.draft
+
+    def _show_way_back(self) -> None:
+        """While a new plan is shown and a line-up is in hand, the button leads back to that."""
+        teardown = self._desk.teardown
+        back = not self.planning.on_shelf and teardown is not None
+        self.new.setText("&Not now" if back else "&New line-up")
+        said = "Back to the line-up in hand; the new one waits" if back else "Begin a new line-up"
+        self.new.setAccessibleName(said)
+        self.new.setToolTip(said)
 
     def _show_pending(self) -> None:
         if self.planning.keeping:

@@ -69,6 +69,8 @@ class Planning(QObject):
             draft, self._set_aside = self._set_aside, None
             self._take(draft or self._fresh(), on_shelf=False)
             self._unsaved = draft is not None
+            if self._unsaved and self.draft.lineup.name.strip():
+                self._soon.start()
             self.changed.emit()
 
     def take_in_hand(self) -> None:

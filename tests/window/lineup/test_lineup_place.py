@@ -306,6 +306,28 @@ def test_unnamed_plan_waits_while_other_places_are_shown(kept: Person) -> None:
     assert field(kept, "maker").editor.text() == "Larkfield"
 
 
+def test_way_back_from_a_new_plan_and_to_it_again(kept: Person) -> None:
+    new, name = kept.place.new, kept.place.heading.fields["name"].editor
+    new.click()
+    assert (name.text(), new.text()) == ("", "&Not now")
+    kept.tab_to(field(kept, "maker").editor)
+    kept.type("Larkfield")
+    new.click()
+    assert (name.text(), new.text()) == ("Kept", "&New line-up")
+    assert field(kept, "maker").editor.text() == ""
+    new.click()
+    assert field(kept, "maker").editor.text() == "Larkfield"
+
+
+def test_named_plan_that_waited_reaches_the_shelf(kept: Person) -> None:
+    kept.place.new.click()
+    kept.type("Second")
+    kept.place.new.click()
+    with saved(kept):
+        kept.place.new.click()
+    assert on_shelf(kept).name == "Second"
+
+
 def test_new_plan_keeps_what_was_just_typed(kept: Person) -> None:
     kept.tab_to(field(kept, "maker").editor)
     kept.type("Larkfield")
