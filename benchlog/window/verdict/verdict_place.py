@@ -125,7 +125,8 @@ class VerdictPlace(QStackedWidget):
         self._show_component()
         if self.currentWidget() is self.nothing:
             self.setCurrentIndex(1)
-            self.scores.setFocus(Qt.FocusReason.OtherFocusReason)
+            if self.isVisible():  # somebody may be typing in another place by now
+                self.scores.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _show_component(self) -> None:
         record, component = self.watch.record, self.scores.component

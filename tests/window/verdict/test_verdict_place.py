@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLineEdit, QStackedWidget
 
 from benchlog.judge.verdict import AwardKind
 from benchlog.tasks.draft import fresh_draft, save_draft, with_heading
@@ -252,6 +252,23 @@ def test_change_out_of_sight_waits_until_looked_at(judge: Person) -> None:
     with worked_out(judge):
         judge.place.show()
     assert judge.place.watch.record is not first
+
+
+def test_working_out_takes_no_focus_from_another_place(sample_desk, qtbot) -> None:
+    window, elsewhere = QStackedWidget(), QLineEdit()
+    place = VerdictPlace(sample_desk)
+    window.addWidget(place)
+    window.addWidget(elsewhere)
+    qtbot.addWidget(window)
+    with qtbot.waitActive(window):
+        window.show()
+        window.activateWindow()
+    with qtbot.waitSignal(place.watch.worked_out, timeout=15_000):
+        place.enter()
+        window.setCurrentWidget(elsewhere)
+        elsewhere.setFocus()
+    settle()
+    assert QApplication.focusWidget() is elsewhere
 
 
 def test_no_line_up_says_where_to_take_one(desk, sit) -> None:
