@@ -156,7 +156,7 @@ class SheetPlace(QStackedWidget):
     def _busy(self, *, busy: bool) -> None:
         self.panel.show_busy(busy=busy)
         if busy:
-            self.panel.stop.setFocus(Qt.FocusReason.OtherFocusReason)
+            self._focus_on(self.panel.stop)
 
     def _show_written(self, written: Written) -> None:
         self._busy(busy=False)
@@ -166,12 +166,12 @@ class SheetPlace(QStackedWidget):
         self.panel.show_written(written)
         self.pages.show_file(written.path)
         self.panel.tell("Written. Look it through, then save it.")
-        self.panel.save.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._focus_on(self.panel.save)
 
     def _show_stopped(self) -> None:
         self._busy(busy=False)
         self.panel.tell("Stopped; nothing was written.")
-        self.panel.write.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._focus_on(self.panel.write)
 
     def _show_failure(self, fault: BaseException) -> None:
         self._busy(busy=False)
@@ -184,3 +184,8 @@ class SheetPlace(QStackedWidget):
     def _note_change(self) -> None:
         if self.written is not None:
             self.panel.tell(CHANGED, warn=True)
+
+    def _focus_on(self, button: QWidget) -> None:
+        """Put the focus on a button, unless somebody is in another place by now."""
+        if self.isVisible():
+            button.setFocus(Qt.FocusReason.OtherFocusReason)

@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtPdf import QPdfDocument
 from PySide6.QtPdfWidgets import QPdfView
+from PySide6.QtWidgets import QApplication, QLineEdit, QStackedWidget
 
 from benchlog.tasks.plan import save_plan
 from benchlog.trade.specimen import Paid
@@ -104,6 +105,24 @@ def test_pages_turn_from_anywhere_in_the_place(reader: Person) -> None:
     panel.write.setFocus()
     reader.press(Qt.Key.Key_Plus, CONTROL)
     assert pages.view.zoomMode() is QPdfView.ZoomMode.Custom
+
+
+def test_writing_takes_no_focus_from_another_place(sample_desk, qtbot) -> None:
+    window, elsewhere = QStackedWidget(), QLineEdit()
+    place = SheetPlace(sample_desk)
+    window.addWidget(place)
+    window.addWidget(elsewhere)
+    qtbot.addWidget(window)
+    with qtbot.waitActive(window):
+        window.show()
+        window.activateWindow()
+    with qtbot.waitSignal(place.work.written, timeout=60_000):
+        place.write()
+        window.setCurrentWidget(elsewhere)
+        elsewhere.setFocus()
+    settle()
+    assert place.written is not None
+    assert QApplication.focusWidget() is elsewhere
 
 
 def test_looking_closer_and_fitting(reader: Person) -> None:
