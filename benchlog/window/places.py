@@ -8,7 +8,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeySequence, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QKeySequence, QPainter, QPaintEvent, QPen, QShortcut
 from PySide6.QtWidgets import QAbstractButton, QHBoxLayout, QSizePolicy, QWidget
 
 from benchlog.window.theme import colours, px, sized
@@ -65,6 +65,10 @@ class PlacesBar(QWidget):
         row.setSpacing(0)
         for key, stop in self._stops.items():
             stop.clicked.connect(lambda _=False, key=key: self.chosen.emit(key))
+            # The button's own shortcut would act only after its click was shown, a tenth of a
+            # second late, and the key typed next would be lost.
+            keys = QShortcut(QKeySequence(stop.keys), self)
+            keys.activated.connect(lambda key=key: self.chosen.emit(key))
             row.addWidget(stop)
 
     def show_place(self, key: str) -> None:
@@ -83,11 +87,11 @@ class _Stop(QAbstractButton):
     def __init__(self, number: int, place: Place) -> None:
         super().__init__()
         self._number = number
+        self.keys = f"Ctrl+{number}"
         self.setText(place.name)
         self.setCheckable(True)
-        self.setShortcut(QKeySequence(f"Ctrl+{number}"))
         self.setAccessibleName(f"{place.name}, step {number} of {len(PLACES)}")
-        self.setToolTip(f"{place.name}  (Ctrl+{number})")
+        self.setToolTip(f"{place.name}  ({self.keys})")
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         sized(self, 16, bold=True)
