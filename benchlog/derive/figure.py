@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from benchlog.measure.units import Quantity
 from benchlog.trade.attribute import Judged, Support
@@ -13,8 +14,11 @@ from benchlog.trade.component import Component
 class FigureKind:
     """What a derived figure is, apart from any specimen.
 
-    `formula` is in words and symbols; `inputs` are attribute keys (or keys of other figures);
-    `unit`/`inch_unit` are registry names; `source` is where the formula stands.
+    `formula` is in words and symbols; `inputs` are attribute keys; `unit`/`inch_unit` are
+    registry names, both "" for a figure that is a word (threads that cannot be excluded, a claim
+    that is incomplete). `source` is where the formula stands. `bounded` marks an estimate between
+    bounds that rests on assumptions: it is printed as an interval, never with a ±. `beside` holds
+    the sentence that must stand beside the figure wherever it is printed, "" for none.
     """
 
     key: str
@@ -29,14 +33,36 @@ class FigureKind:
     source: str
     note: str = ""
     comparable_when: tuple[str, ...] = ()
+    bounded: bool = False
+    beside: str = ""
+
+
+@dataclass(frozen=True)
+class Term:
+    """One number that went into a figure, in the SI unit of its dimension.
+
+    `key` is an attribute's, or that of an assumption or stated condition; those two say in
+    `assumed` what was taken and why. `number` is an `uncertainties` number or a plain one;
+    `sensitivity` is how much the figure moves, in its own unit, for one `unit` of this number
+    (∂f/∂x, JCGM 100 5.1.3).
+    """
+
+    key: str
+    number: Any
+    unit: str
+    sensitivity: float
+    assumed: str = ""
 
 
 @dataclass(frozen=True)
 class Figure:
-    """One derived figure of one specimen: a quantity, or a plain reason why there is none.
+    """One derived figure of one specimen: a quantity, a word, or a plain reason for neither.
 
     `readings` are the ids of all readings in it; `estimate` tells that at least one input was
-    an estimate. Exactly one of `quantity` and `refusal` is set.
+    an estimate. Exactly one of `quantity`, `word` and `refusal` is set. A bounded estimate has its
+    ends in `low` and `high`, in the kind's unit. `terms` are what its sum is made of, `assumed`
+    what was taken without a reading, in sentences, and `warnings` what the reviewer should do or
+    bear in mind.
     """
 
     kind: FigureKind
@@ -46,3 +72,9 @@ class Figure:
     readings: tuple[str, ...]
     estimate: bool = False
     contact_pressure_kpa: float | None = None
+    word: str | None = None
+    low: float | None = None
+    high: float | None = None
+    terms: tuple[Term, ...] = ()
+    assumed: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()

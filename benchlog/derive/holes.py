@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import math
 
-from uncertainties import ufloat
-
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.derive.number import Number
 from benchlog.derive.thread import named_thread
-from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
@@ -58,36 +56,36 @@ INLET_TO_OUTLET = FigureKind(
 )
 
 
-def inlet_area(inputs: Inputs) -> Quantity:
+def inlet_area(inputs: Inputs) -> Number:
     """Total area of the round inlet holes; raises CannotWork."""
     one = math.pi / 4 * inputs.above_zero("inlet_hole_diameter") ** 2
-    area: Quantity = inputs.count("inlet_hole_count") * one
-    return area
+    return inputs.above_zero("inlet_hole_count") * one
 
 
-def outlet_area(inputs: Inputs) -> Quantity:
+def outlet_area(inputs: Inputs) -> Number:
     """Area of the outlet bore; raises CannotWork when neither bore nor thread is known."""
-    area: Quantity = math.pi / 4 * _bore(inputs) ** 2
-    return area
+    return math.pi / 4 * _bore(inputs) ** 2
 
 
-def _bore(inputs: Inputs) -> Quantity:
+def _bore(inputs: Inputs) -> Number:
     """Bore as read; otherwise anywhere between the limits of the named thread."""
     if inputs.has("outlet_bore"):
         return inputs.above_zero("outlet_bore")
     thread = named_thread(inputs)
     if thread is None:
         raise CannotWork(f"{inputs.missing('outlet_bore')} {inputs.missing('thread_code')}")
-    middle = (thread.minor_low_mm + thread.minor_high_mm) / 2
-    half_width = (thread.minor_high_mm - thread.minor_low_mm) / 2
-    bore = ufloat(middle, half_width / math.sqrt(3)) if half_width else middle
-    return registry().Quantity(bore, "millimeter")
+    return inputs.between(
+        "minor_diameter",
+        thread.minor_low_mm,
+        thread.minor_high_mm,
+        "millimeter",
+        f"The bore lies between the limits of {thread.label}, {thread.standard}.",
+    )
 
 
-def inlet_to_outlet(inputs: Inputs) -> Quantity:
+def inlet_to_outlet(inputs: Inputs) -> Number:
     """How many times the outlet's area the inlet holes have; raises CannotWork."""
-    ratio: Quantity = inlet_area(inputs) / outlet_area(inputs)
-    return ratio
+    return inlet_area(inputs) / outlet_area(inputs)
 
 
 FIGURES = (

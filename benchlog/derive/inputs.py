@@ -1,15 +1,21 @@
-"""The findings that a formula asks for, and the plain reason when one cannot be had."""
+"""What a formula asks for, and the plain reason when it cannot be had."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
+from benchlog.derive.number import Number
 from benchlog.errors import BenchlogError
 from benchlog.measure.finding import Finding
-from benchlog.measure.quantities import value_in
+from benchlog.measure.part import Part, Spread, variable
+from benchlog.measure.quantities import si_number
+from benchlog.measure.repeats import values_of
 from benchlog.measure.state import State
-from benchlog.measure.units import Quantity, registry
+from benchlog.measure.uncertainty import of_half_width
+from benchlog.measure.units import convert, si_unit
+from benchlog.trade.conditions import Conditions
 from benchlog.trade.specimen import Specimen
 
 INPUT_WORDS = {
@@ -37,13 +43,56 @@ class CannotWork(BenchlogError):
     """
 
 
+class Common:
+    """The assumptions that the figures of one record share.
+
+    A density assumed for two specimens is one unknown, not two: it is one variable here, and
+    cancels where the two are compared, as a shared instrument does.
+    """
+
+    def __init__(self) -> None:
+        self._variables: dict[tuple[str, float, float], Any] = {}
+
+    def number(self, key: str, low: float, high: float) -> Any:
+        """Return the middle of an assumed interval, rectangular over it (JCGM 100 4.3.7)."""
+        middle, half = (low + high) / 2, (high - low) / 2
+        if half <= 0.0:
+            return middle
+        found = self._variables.get((key, low, high))
+        if found is None:
+            part = Part(f"assumed/{key}", Spread.RECTANGULAR)
+            found = self._variables[key, low, high] = variable(of_half_width(half), part) + middle
+        return found
+
+
+@dataclass(frozen=True)
+class Used:
+    """One number that a formula has asked for, in SI; `ends` are those of an assumed interval."""
+
+    number: Any
+    unit: str
+    assumed: str = ""
+    ends: tuple[float, float] | None = None
+
+
 @dataclass
 class Inputs:
-    """The findings of one specimen, and a memory of those that a formula has used."""
+    """The findings of one specimen, and a memory of what a formula has used.
+
+    Every number comes in the SI unit of its dimension. `given` holds other numbers to hand out
+    in place of the best values: slopes, draws and quantities come in that way. What is asked of
+    a number (above zero?) is asked of its best value.
+    """
 
     findings: Mapping[str, Finding]
     specimen: Specimen
-    used: dict[str, Finding] = field(default_factory=dict)
+    conditions: Conditions
+    common: Common
+    given: Mapping[str, Number] = field(default_factory=dict)
+    used: dict[str, Used] = field(default_factory=dict)
+    looked_at: dict[str, Finding] = field(default_factory=dict)
+    assumed: list[str] = field(default_factory=list)
+    warnings: list[str] = field(default_factory=list)
 
     def has(self, key: str) -> bool:
         """Whether the input has a number."""
@@ -55,38 +104,84 @@ class Inputs:
         finding = self.findings.get(key)
         if finding is None or finding.word is None:
             return None
-        self.used[key] = finding
+        self.looked_at[key] = finding
         return finding.word
 
-    def quantity(self, key: str) -> Quantity:
-        """Return the number and remember its use; raises CannotWork naming what is missing."""
+    def finding(self, key: str) -> Finding:
+        """Return a finding that has a number, and remember it; raises CannotWork."""
         finding = self.findings.get(key)
         if finding is None or finding.quantity is None:
             raise CannotWork(self.missing(key))
-        self.used[key] = finding
-        return finding.quantity
+        self.looked_at[key] = finding
+        return finding
 
-    def above_zero(self, key: str) -> Quantity:
-        """Return a number that must be above zero; raises CannotWork otherwise."""
-        quantity = self.quantity(key)
-        if best(quantity) <= 0:
-            raise CannotWork(f"The {INPUT_WORDS[key]} is not above zero; read it again.")
-        return quantity
+    def number(self, key: str) -> Number:
+        """Return a number in SI and remember its use; raises CannotWork naming what is missing."""
+        if key not in self.used:
+            quantity = self.finding(key).quantity
+            assert quantity is not None
+            self.used[key] = Used(si_number(quantity), si_unit(str(quantity.units)))
+        return self._handed_out(key)
 
-    def count(self, key: str) -> Quantity:
-        """Return a count above zero as a pure number, whatever counting unit it came in."""
-        return registry().Quantity(self.above_zero(key).magnitude, "")
+    def above_zero(self, key: str) -> Number:
+        """Return a number in SI that must be above zero; raises CannotWork otherwise."""
+        number = self.number(key)
+        if self.best(key) <= 0:
+            raise CannotWork(f"The {words_of(key)} is not above zero; read it again.")
+        return number
+
+    def best(self, key: str) -> float:
+        """Return the best value in SI of an input that was used; for questions, not for sums."""
+        number = self.used[key].number
+        return float(getattr(number, "nominal_value", number))
+
+    def repeats(self, key: str) -> tuple[float, ...]:
+        """Return the single readings of an input in its own unit; for questions, not for sums."""
+        return tuple(values_of(self.finding(key)))
+
+    def between(
+        self, key: str, low: float, high: float, unit: str, said: str, *, shared: bool = False
+    ) -> Number:
+        """Return an assumed number that lies anywhere between `low` and `high`, given in `unit`.
+
+        `said` is the sentence that names the assumption and its source. A `shared` one is the
+        same unknown for every specimen of the record, such as the oil; else each has its own.
+        """
+        target = si_unit(unit)
+        ends = convert(low, unit, target), convert(high, unit, target)
+        name = key if shared else f"{key}/{self.specimen.id}"
+        self._assume(key, Used(self.common.number(name, *ends), target, said, ends))
+        return self._handed_out(key)
+
+    def stated(self, key: str, value: float, unit: str, said: str) -> Number:
+        """Return a stated condition or constant, exact, given in `unit`."""
+        target = si_unit(unit)
+        self._assume(key, Used(convert(value, unit, target), target, said))
+        return self._handed_out(key)
+
+    def warn(self, sentence: str) -> None:
+        """Say what the reviewer should do or bear in mind."""
+        if sentence not in self.warnings:
+            self.warnings.append(sentence)
 
     def missing(self, key: str) -> str:
         """Return the sentence that says which input is missing, with its state's word."""
-        return f"No {INPUT_WORDS[key]}: {self.state(key).value}."
+        return f"No {words_of(key)}: {self.state(key).value}."
 
     def state(self, key: str) -> State:
         """Return the state of an input; nobody looked when nothing was recorded."""
         finding = self.findings.get(key)
         return State.NOT_MEASURED if finding is None else finding.state
 
+    def _assume(self, key: str, used: Used) -> None:
+        self.used.setdefault(key, used)
+        if used.assumed and used.assumed not in self.assumed:
+            self.assumed.append(used.assumed)
 
-def best(quantity: Quantity) -> float:
-    """Return the best value in the quantity's own unit; numbers with uncertainty have no order."""
-    return value_in(quantity, str(quantity.units))
+    def _handed_out(self, key: str) -> Number:
+        return self.given[key] if key in self.given else self.best(key)
+
+
+def words_of(key: str) -> str:
+    """Return what an input is called in a sentence."""
+    return INPUT_WORDS.get(key, key.replace("_", " "))

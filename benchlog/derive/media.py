@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from benchlog.derive.figure import FigureKind
-from benchlog.derive.inputs import CannotWork, Inputs, best
-from benchlog.measure.units import Quantity
+from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.derive.number import Number
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
@@ -70,17 +70,16 @@ SHEET_DENSITY = FigureKind(
 )
 
 
-def exposed_area(inputs: Inputs) -> Quantity:
+def exposed_area(inputs: Inputs) -> Number:
     """Area of the strip that oil can reach: length × (full width − hidden width in all).
 
     Raises CannotWork when an input is missing, or as much is hidden as there is.
     """
     length = inputs.above_zero("media_length")
-    area: Quantity = length * _exposed_width(inputs)
-    return area
+    return length * _exposed_width(inputs)
 
 
-def _exposed_width(inputs: Inputs) -> Quantity:
+def _exposed_width(inputs: Inputs) -> Number:
     """Width between the end caps, or as read on its own where the two widths were not."""
     if inputs.has("media_width") and inputs.has("media_hidden"):
         return _between_caps(inputs)
@@ -93,35 +92,31 @@ def _exposed_width(inputs: Inputs) -> Quantity:
     )
 
 
-def _between_caps(inputs: Inputs) -> Quantity:
+def _between_caps(inputs: Inputs) -> Number:
     """Full width less what both end caps hide."""
-    width, hidden = inputs.above_zero("media_width"), inputs.quantity("media_hidden")
-    if best(hidden) < 0:
+    width, hidden = inputs.above_zero("media_width"), inputs.number("media_hidden")
+    if inputs.best("media_hidden") < 0:
         raise CannotWork("The width hidden by the end caps is below zero; read it again.")
-    between: Quantity = width - hidden
-    if best(between) <= 0:
+    if inputs.best("media_hidden") >= inputs.best("media_width"):
         raise CannotWork(
             "The end caps would hide the whole width of the strip; read both widths again."
         )
-    return between
+    return width - hidden
 
 
-def whole_area(inputs: Inputs) -> Quantity:
+def whole_area(inputs: Inputs) -> Number:
     """Area of the whole strip, glued edges included; raises CannotWork."""
-    area: Quantity = inputs.above_zero("media_length") * inputs.above_zero("media_width")
-    return area
+    return inputs.above_zero("media_length") * inputs.above_zero("media_width")
 
 
-def basis_weight(inputs: Inputs) -> Quantity:
+def basis_weight(inputs: Inputs) -> Number:
     """Dry mass over the whole sheet's area (ISO 536); raises CannotWork."""
-    weight: Quantity = inputs.above_zero("media_mass") / whole_area(inputs)
-    return weight
+    return inputs.above_zero("media_mass") / whole_area(inputs)
 
 
-def sheet_density(inputs: Inputs) -> Quantity:
+def sheet_density(inputs: Inputs) -> Number:
     """Basis weight over thickness (ISO 534); raises CannotWork."""
-    density: Quantity = basis_weight(inputs) / inputs.above_zero("media_thickness")
-    return density
+    return basis_weight(inputs) / inputs.above_zero("media_thickness")
 
 
 FIGURES = (

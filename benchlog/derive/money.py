@@ -5,7 +5,7 @@ from __future__ import annotations
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
 from benchlog.derive.media import exposed_area
-from benchlog.measure.units import Quantity, registry
+from benchlog.derive.number import Number
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
@@ -26,15 +26,15 @@ AREA_PER_PRICE = FigureKind(
 )
 
 
-def area_per_price(inputs: Inputs) -> Quantity:
+def area_per_price(inputs: Inputs) -> Number:
     """Exposed area for one unit of the price stated; the price is exact; raises CannotWork."""
     price = inputs.specimen.price
     if price is None:
         raise CannotWork("No price stated: not answered.")
     if price <= 0:
         raise CannotWork("The price stated is nothing, so there is none to set the area against.")
-    area: Quantity = exposed_area(inputs) / registry().Quantity(float(price), "money")
-    return area
+    paid = inputs.stated("price", float(price), "money", "The price is the one stated.")
+    return exposed_area(inputs) / paid
 
 
 FIGURES = ((AREA_PER_PRICE, area_per_price),)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import Inputs
-from benchlog.measure.units import Quantity
+from benchlog.derive.number import Number
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
@@ -23,10 +23,9 @@ PLEAT_DEPTH = FigureKind(
 )
 
 
-def pleat_depth(inputs: Inputs) -> Quantity:
+def pleat_depth(inputs: Inputs) -> Number:
     """Mean depth of a pleat: half of the length that one pleat takes; raises CannotWork."""
-    depth: Quantity = inputs.above_zero("media_length") / (2 * inputs.count("pleat_count"))
-    return depth
+    return inputs.above_zero("media_length") / (2 * inputs.above_zero("pleat_count"))
 
 
 FIGURES = ((PLEAT_DEPTH, pleat_depth),)

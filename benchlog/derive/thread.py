@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
-from benchlog.measure.uncertainty import of_half_width, spread_about
-from benchlog.measure.units import Quantity, registry
+from benchlog.derive.number import Number
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 from benchlog.trade.thread import Thread, load_threads
@@ -28,27 +27,32 @@ THREAD_ENGAGEMENT = FigureKind(
 )
 
 
-def thread_engagement(inputs: Inputs) -> Quantity:
+def thread_engagement(inputs: Inputs) -> Number:
     """Length of full thread: full threads × pitch; raises CannotWork.
 
     Where full thread begins and ends is judged by hand: the count stands for a length known to
     half a turn either way, rectangular (JCGM 100 4.3.7; the half turn is common practice, no
     source), however often the same count came out.
     """
-    ends = spread_about(0.0, [(of_half_width(HALF_TURN), "full_threads/ends of the thread")])
-    turns = inputs.count("full_threads") + registry().Quantity(ends, "")
-    length: Quantity = turns * pitch(inputs)
-    return length
+    ends = inputs.between(
+        "ends_of_thread",
+        -HALF_TURN,
+        HALF_TURN,
+        "count",
+        "A count of full threads by hand is good to half a turn either way.",
+    )
+    return (inputs.above_zero("full_threads") + ends) * pitch(inputs)
 
 
-def pitch(inputs: Inputs) -> Quantity:
+def pitch(inputs: Inputs) -> Number:
     """Pitch as read; otherwise that of the named thread, which is exact; raises CannotWork."""
     if inputs.has("thread_pitch"):
         return inputs.above_zero("thread_pitch")
     thread = named_thread(inputs)
     if thread is None:
         raise CannotWork(f"{inputs.missing('thread_pitch')} {inputs.missing('thread_code')}")
-    return registry().Quantity(thread.pitch_mm, "millimeter")
+    said = f"The pitch is that of {thread.label} by its name."
+    return inputs.stated("named_pitch", thread.pitch_mm, "millimeter", said)
 
 
 def named_thread(inputs: Inputs) -> Thread | None:

@@ -22,6 +22,8 @@ class Finding:
     estimate or a marked range in the quantity's unit. `contact_pressure_kpa` is the foot
     pressure of the instrument, where it matters; `mixed_pressure` tells that the repeats were
     taken under different ones, so that the finding is comparable with no other.
+    `taken_with` are the kinds of the instruments behind the number, sorted, "" among them where
+    a reading names none.
     """
 
     attribute: str
@@ -34,3 +36,4 @@ class Finding:
     high: float | None = None
     contact_pressure_kpa: float | None = None
     mixed_pressure: bool = False
+    taken_with: tuple[str, ...] = ()

@@ -28,6 +28,9 @@ class Instrument:
 
     `resolution` and `permissible_error` (half-width, plus or minus) are in `unit`;
     `contact_pressure_kpa` is the pressure of the foot on soft material, None where none applies.
+    A verified scale names its `accuracy_class` ("II", "III") and verification interval e, in
+    `unit`: its permissible error then follows from the load (OIML R 76-1) and
+    `permissible_error` is not used. "" and 0 for any other.
     """
 
     id: str
@@ -38,3 +41,5 @@ class Instrument:
     permissible_error: float
     contact_pressure_kpa: float | None = None
     note: str = ""
+    accuracy_class: str = ""
+    verification_interval: float = 0.0

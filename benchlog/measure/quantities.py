@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
-from benchlog.measure.units import Quantity, canonical
+from benchlog.measure.coverage import LEVEL, expanded
+from benchlog.measure.units import Quantity, canonical, convert, si_unit
 
 
 def value_in(quantity: Quantity, unit: str) -> float:
@@ -16,6 +18,24 @@ def value_in(quantity: Quantity, unit: str) -> float:
 def uncertainty_in(quantity: Quantity, unit: str) -> float:
     """Return the standard uncertainty in `unit`, 0 for a plain number."""
     return float(getattr(_magnitude(quantity, unit), "std_dev", 0.0))
+
+
+def expanded_in(quantity: Quantity, unit: str, level: float = LEVEL) -> float:
+    """Return the expanded uncertainty in `unit`: k by the degrees of freedom, 95 % unless asked."""
+    return expanded(_magnitude(quantity, unit), level)
+
+
+def si_number(quantity: Quantity) -> Any:
+    """Return the number behind a quantity in its dimension's SI unit, uncertainty and all."""
+    factor, shift = _to_si(str(quantity.units))
+    return factor * quantity.magnitude + shift if shift else factor * quantity.magnitude
+
+
+@cache
+def _to_si(unit: str) -> tuple[float, float]:
+    """Return what to multiply by and what to add, to come from `unit` to its SI unit."""
+    shift = convert(0.0, unit, si_unit(unit))
+    return convert(1.0, unit, si_unit(unit)) - shift, shift
 
 
 def _magnitude(quantity: Quantity, unit: str) -> Any:

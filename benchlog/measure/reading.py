@@ -48,7 +48,8 @@ class Reading:
     repeats of one attribute of one specimen from 1. A correction `supersedes` an earlier
     reading and says why in `reason`; `withdrawn` marks a superseding entry that takes the
     earlier one back and puts nothing in its place. `at` is wall time in UTC, `session_s` seconds
-    since the bench session began.
+    since the bench session began. `group` is the id of the group correction that made this
+    reading, "" for any other.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Reading:
     reason: str = ""
     supersedes: str | None = None
     withdrawn: bool = False
+    group: str = ""
 
 
 def standing(readings: list[Reading]) -> list[Reading]:

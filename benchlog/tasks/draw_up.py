@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from benchlog.derive.all_figures import figures_of
 from benchlog.derive.figure import Figure
+from benchlog.derive.inputs import Common
 from benchlog.judge.rules import Rules
 from benchlog.judge.verdict_of import judge
 from benchlog.measure.finding import Finding
@@ -79,11 +80,15 @@ def findings_of(
 
 def all_figures(lineup: Lineup, findings: Findings) -> Figures:
     """Return every derived figure of every specimen, refusals included."""
+    common = Common()
     return {
         (key, specimen.id): figure
         for specimen in lineup.specimens
         for key, figure in figures_of(
-            {a: f for (a, s), f in findings.items() if s == specimen.id}, specimen
+            {a: f for (a, s), f in findings.items() if s == specimen.id},
+            specimen,
+            lineup.conditions,
+            common,
         ).items()
     }
 

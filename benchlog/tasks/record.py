@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from benchlog.derive.figure import Figure
 from benchlog.judge.rules import Rules
 from benchlog.judge.verdict import Verdict
+from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading
@@ -41,3 +42,5 @@ class Record:
     remarks: dict[tuple[str, str], Remark]
     digest: str
     revision: int = 1
+    checks: tuple[Check, ...] = ()
+    corrections: tuple[GroupCorrection, ...] = ()

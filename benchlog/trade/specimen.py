@@ -7,6 +7,8 @@ from datetime import datetime
 from decimal import Decimal
 from enum import StrEnum
 
+from benchlog.trade.conditions import Conditions
+
 
 class Shape(StrEnum):
     """Tag shapes; with the colour they tell specimens apart in grey print too."""
@@ -61,7 +63,8 @@ class Lineup:
     """One to six specimens compared in one teardown.
 
     `attributes` are the keys asked in this line-up, in the sequence's order; `rules` names the
-    judging rules file; `specimens` stand in bench order.
+    judging rules file; `specimens` stand in bench order. `conditions` are None while the usual
+    ones are meant.
     """
 
     id: str
@@ -74,3 +77,4 @@ class Lineup:
     attributes: tuple[str, ...]
     reviewer: str = ""
     rehearsal: bool = False
+    conditions: Conditions | None = None

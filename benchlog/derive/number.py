@@ -1,0 +1,40 @@
+"""Functions that work on every sort of number that a formula may be given.
+
+A formula is written once and worked with plain floats for its value, with complex numbers for
+its slopes, with arrays for a Monte Carlo run, and in the tests with quantities, which prove its
+dimensions.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+from typing import Any, TypeAlias
+
+Number: TypeAlias = Any
+"""A float, a complex number, an array of floats, or a quantity over one of them."""
+
+
+def square_root(x: Number) -> Number:
+    """Return the square root."""
+    return x**0.5
+
+
+def natural_log(x: Number) -> Number:
+    """Return the natural logarithm of a pure number."""
+    return _apply("log", x)
+
+
+def exponential(x: Number) -> Number:
+    """Return e to the power of a pure number."""
+    return _apply("exp", x)
+
+
+def _apply(name: str, x: Number) -> Number:
+    if isinstance(x, float | int):
+        return getattr(math, name)(x)
+    if isinstance(x, complex):
+        return getattr(cmath, name)(x)
+    import numpy  # noqa: PLC0415 - slow to load; whoever gives an array has loaded it
+
+    return getattr(numpy, name)(x)
