@@ -62,7 +62,8 @@ class Figure:
     an estimate. Exactly one of `quantity`, `word` and `refusal` is set. A bounded estimate has its
     ends in `low` and `high`, in the kind's unit. `terms` are what its sum is made of, `assumed`
     what was taken without a reading, in sentences, and `warnings` what the reviewer should do or
-    bear in mind.
+    bear in mind. `methods` says of each attribute behind it with what kinds of instrument it was
+    taken (see `Finding.taken_with`).
     """
 
     kind: FigureKind
@@ -78,3 +79,4 @@ class Figure:
     terms: tuple[Term, ...] = ()
     assumed: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    methods: tuple[tuple[str, tuple[str, ...]], ...] = ()

@@ -117,6 +117,7 @@ def _told(figure: Figure, inputs: Inputs) -> Figure:
         contact_pressure_kpa=_pressure(figure.kind, inputs),
         assumed=tuple(inputs.assumed),
         warnings=tuple(inputs.warnings),
+        methods=tuple((f.attribute, f.taken_with) for f in seen if f.quantity is not None),
     )
 
 
