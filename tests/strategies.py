@@ -9,11 +9,13 @@ from datetime import UTC, datetime, timedelta, timezone
 
 from hypothesis import strategies as st
 
+from benchlog.measure.check import Check, CheckMoment, GroupCorrection, Remedy
 from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.reading import Reading, Said, Source
 from benchlog.measure.state import State
 from benchlog.tasks.ports import Moment, Photo, Place, Remark
 from benchlog.trade.component import Component
+from benchlog.trade.conditions import Conditions
 from benchlog.trade.specimen import Lineup, Paid, Shape, Specimen
 
 words = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
@@ -48,6 +50,7 @@ def readings(
     specimen_ids: tuple[str, ...] = ("specimen",),
     instrument_ids: tuple[str, ...] = (),
     supersedes: str | None = None,
+    groups: tuple[str, ...] = (),
 ) -> Reading:
     """One reading; a value stands behind it exactly when its state has one."""
     state = draw(st.sampled_from(State))
@@ -79,6 +82,7 @@ def readings(
         reason=draw(words),
         supersedes=supersedes,
         withdrawn=supersedes is not None and draw(st.booleans()),
+        group=draw(st.sampled_from(("", *groups))),
     )
 
 
@@ -102,6 +106,18 @@ specimens = st.builds(
     note=words,
 )
 
+conditions = st.builds(
+    Conditions,
+    flow_l_min=amounts,
+    oil_grade=words,
+    oil_v40=amounts,
+    oil_v100=amounts,
+    oil_density_kg_m3=amounts,
+    oil_temperature_c=numbers,
+    can_pressure_kpa=amounts,
+    km_per_year=amounts,
+)
+
 lineups = st.builds(
     Lineup,
     id=ids,
@@ -114,6 +130,7 @@ lineups = st.builds(
     attributes=st.lists(marks, unique=True, max_size=8).map(tuple),
     reviewer=words,
     rehearsal=st.booleans(),
+    conditions=st.none() | conditions,
 )
 
 instruments = st.builds(
@@ -126,7 +143,45 @@ instruments = st.builds(
     permissible_error=amounts,
     contact_pressure_kpa=st.none() | amounts,
     note=words,
+    accuracy_class=st.sampled_from(["", "II", "III"]),
+    verification_interval=amounts,
 )
+
+
+def checks(
+    lineup_id: str, instrument_ids: tuple[str, ...], reading_ids: tuple[str, ...] = ()
+) -> st.SearchStrategy[Check]:
+    """Checks of instruments in one line-up, before the first reading or after a known one."""
+    return st.builds(
+        Check,
+        id=ids,
+        lineup_id=st.just(lineup_id),
+        instrument_id=st.sampled_from(instrument_ids),
+        moment=st.sampled_from(CheckMoment),
+        known=numbers,
+        tolerance=amounts,
+        said=saids(),
+        at=times,
+        session_s=seconds,
+        after=st.sampled_from(("", *reading_ids)),
+        standard=words,
+        note=words,
+    )
+
+
+def group_corrections(check: Check) -> st.SearchStrategy[GroupCorrection]:
+    """Corrections of the group that a check closed."""
+    return st.builds(
+        GroupCorrection,
+        id=ids,
+        lineup_id=st.just(check.lineup_id),
+        instrument_id=st.just(check.instrument_id),
+        check_id=st.just(check.id),
+        remedy=st.sampled_from(Remedy),
+        shift=numbers,
+        reason=words,
+        at=times,
+    )
 
 
 def moments(lineup_id: str = "lineup") -> st.SearchStrategy[Moment]:

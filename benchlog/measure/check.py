@@ -54,6 +54,7 @@ class GroupCorrection:
 
     `shift` is what was added to each reading, in the instrument's unit, for `Remedy.SHIFT`, and 0
     otherwise; `check_id` is the closing check that failed. The new readings carry this id.
+    `takes_back` is the id of an earlier group correction that this one undoes, "" for any other.
     """
 
     id: str
@@ -64,3 +65,4 @@ class GroupCorrection:
     shift: float
     reason: str
     at: datetime
+    takes_back: str = ""

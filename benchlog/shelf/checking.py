@@ -14,11 +14,10 @@ from benchlog.shelf.session import Session
 from benchlog.shelf.sql_shelf import SqlShelf
 from benchlog.tasks.ports import Photo
 
-_GUARDED = ("reading", "remark", "change")
+_GUARDED = ("reading", "remark", "change", "instrument_check", "group_correction")
 _TRIGGERS = {
     *(f"{table}_refuses_{deed}" for table in _GUARDED for deed in ("update", "delete")),
-    "reading_refuses_replace",
-    "remark_refuses_replace",
+    *(f"{table}_refuses_replace" for table in _GUARDED if table != "change"),
     "reading_refuses_second_correction",
 }
 
@@ -68,6 +67,8 @@ def _records(session: Session, shelf: SqlShelf, found: list[str]) -> list[Photo]
             shelf.lineup,
             lambda lineup_id: _corrections(shelf.readings(lineup_id), found),
             lambda lineup_id: photos.extend(shelf.photos(lineup_id)),
+            shelf.checks,
+            shelf.group_corrections,
             shelf.moments,
             shelf.remarks,
             shelf.place,

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import json
 import math
+from dataclasses import asdict
 from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Any
@@ -12,6 +13,7 @@ from typing import Any
 from sqlalchemy import Dialect, Float, String, TypeDecorator
 
 from benchlog.errors import OurFault
+from benchlog.trade.conditions import Conditions
 
 
 class UtcTime(TypeDecorator[datetime]):
@@ -80,3 +82,18 @@ class Listing(TypeDecorator[Any]):
         if value is None:
             return None
         return tuple(tuple(x) if isinstance(x, list) else x for x in json.loads(value))
+
+
+class ConditionsText(TypeDecorator[Conditions]):
+    """Stated conditions kept as JSON with their names, so that the log of changes can be read."""
+
+    impl = String
+    cache_ok = True
+
+    def process_bind_param(self, value: Conditions | None, dialect: Dialect) -> str | None:
+        """Write every condition by name."""
+        return None if value is None else json.dumps(asdict(value), ensure_ascii=False)
+
+    def process_result_value(self, value: Any | None, dialect: Dialect) -> Conditions | None:
+        """Give back the conditions; raises TypeError or ValueError for any other text."""
+        return None if value is None else Conditions(**json.loads(value))

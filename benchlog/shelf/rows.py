@@ -7,6 +7,7 @@ from typing import Any
 
 from sqlalchemy import RowMapping
 
+from benchlog.measure.check import Check, CheckMoment, GroupCorrection, Remedy
 from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.reading import Reading, Said, Source
 from benchlog.measure.state import State
@@ -26,6 +27,8 @@ _READING = tuple(name for name in _names(Reading) if name != "said")
 _LINEUP = tuple(name for name in _names(Lineup) if name != "specimens")
 _SPECIMEN = _names(Specimen)
 _INSTRUMENT = _names(Instrument)
+_CHECK = tuple(name for name in _names(Check) if name != "said")
+_GROUP_CORRECTION = _names(GroupCorrection)
 _PHOTO = _names(Photo)
 _MOMENT = _names(Moment)
 _REMARK = _names(Remark)
@@ -40,25 +43,64 @@ def _picked(row: RowMapping, wanted: tuple[str, ...]) -> dict[str, Any]:
     return {name: row[name] for name in wanted}
 
 
+def _said_row(said: Said) -> dict[str, Any]:
+    return {f"said_{name}": getattr(said, name) for name in _SAID}
+
+
+def _said_from(row: RowMapping) -> Said:
+    return Said(**{name: row[f"said_{name}"] for name in _SAID})
+
+
 def reading_row(reading: Reading) -> dict[str, Any]:
     """Return a reading as a row; what was said is laid out flat."""
     row = _taken(reading, _READING)
     row["state"] = reading.state.value
     row["source"] = reading.source.value
-    said = reading.said
-    row.update(_NOT_SAID if said is None else {f"said_{n}": getattr(said, n) for n in _SAID})
+    row["group"] = reading.group or None
+    row.update(_NOT_SAID if reading.said is None else _said_row(reading.said))
     return row
 
 
 def reading_from(row: RowMapping) -> Reading:
     """Return the reading of a row."""
-    said = None
-    if row["said_text"] is not None:
-        said = Said(**{name: row[f"said_{name}"] for name in _SAID})
+    said = None if row["said_text"] is None else _said_from(row)
     kept = _picked(row, _READING)
+    kept["group"] = row["group"] or ""
     kept["state"] = State(row["state"])
     kept["source"] = Source(row["source"])
     return Reading(said=said, **kept)
+
+
+def check_row(check: Check) -> dict[str, Any]:
+    """Return a check as a row; one before the first reading has a blank there."""
+    row = {**_taken(check, _CHECK), **_said_row(check.said)}
+    row["moment"] = check.moment.value
+    row["after"] = check.after or None
+    return row
+
+
+def check_from(row: RowMapping) -> Check:
+    """Return the check of a row."""
+    kept = _picked(row, _CHECK)
+    kept["moment"] = CheckMoment(row["moment"])
+    kept["after"] = row["after"] or ""
+    return Check(said=_said_from(row), **kept)
+
+
+def group_correction_row(correction: GroupCorrection) -> dict[str, Any]:
+    """Return a group correction as a row; one that takes none back has a blank there."""
+    row = _taken(correction, _GROUP_CORRECTION)
+    row["remedy"] = correction.remedy.value
+    row["takes_back"] = correction.takes_back or None
+    return row
+
+
+def group_correction_from(row: RowMapping) -> GroupCorrection:
+    """Return the group correction of a row."""
+    kept = _picked(row, _GROUP_CORRECTION)
+    kept["remedy"] = Remedy(row["remedy"])
+    kept["takes_back"] = row["takes_back"] or ""
+    return GroupCorrection(**kept)
 
 
 def lineup_row(lineup: Lineup) -> dict[str, Any]:

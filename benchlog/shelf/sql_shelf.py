@@ -9,6 +9,7 @@ from types import TracebackType
 
 from sqlalchemy import insert, select
 
+from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading
 from benchlog.shelf import changes, faults, lineups, photo_files, places, rows, tables
@@ -99,6 +100,37 @@ class SqlShelf:
         wanted = select(reading).where(reading.c.lineup_id == lineup_id).order_by("seq")
         with self._session.reading() as connection:
             return self._session.records(connection, wanted, rows.reading_from)
+
+    def add_check(self, check: Check) -> None:
+        """Put a check of an instrument on the shelf for good."""
+        with self._session.writing() as connection:
+            connection.execute(insert(tables.instrument_check), rows.check_row(check))
+
+    def checks(self, lineup_id: str) -> list[Check]:
+        """Return every check of a line-up, in the order in which they were made."""
+        check = tables.instrument_check
+        wanted = select(check).where(check.c.lineup_id == lineup_id).order_by("seq")
+        with self._session.reading() as connection:
+            return self._session.records(connection, wanted, rows.check_from)
+
+    def add_group_correction(self, correction: GroupCorrection, readings: list[Reading]) -> None:
+        """Put a group correction and every reading that it makes on the shelf, all or nothing.
+
+        Raises EntryRefused when one of the superseded readings has been superseded already.
+        """
+        row = rows.group_correction_row(correction)
+        made = [rows.reading_row(reading) for reading in readings]
+        with self._session.writing() as connection:
+            connection.execute(insert(tables.group_correction), row)
+            if made:
+                connection.execute(_ADD_READING, made)
+
+    def group_corrections(self, lineup_id: str) -> list[GroupCorrection]:
+        """Return every group correction of a line-up, in the order in which they were made."""
+        correction = tables.group_correction
+        wanted = select(correction).where(correction.c.lineup_id == lineup_id).order_by("seq")
+        with self._session.reading() as connection:
+            return self._session.records(connection, wanted, rows.group_correction_from)
 
     def add_photo(self, photo: Photo, data: bytes) -> None:
         """Put a picture on the shelf: the file first, then the record of it.

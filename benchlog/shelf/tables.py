@@ -19,7 +19,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-from benchlog.shelf.columns import DecimalText, Listing, Real, UtcTime
+from benchlog.shelf.columns import ConditionsText, DecimalText, Listing, Real, UtcTime
 
 metadata = MetaData(
     naming_convention={
@@ -65,6 +65,7 @@ lineup = Table(
     Column("attributes", Listing, nullable=False),
     *_words("reviewer"),
     Column("rehearsal", Boolean, nullable=False),
+    Column("conditions", ConditionsText),
     UniqueConstraint("id"),
 )
 
@@ -88,7 +89,8 @@ instrument = Table(
     Column("resolution", Real, nullable=False),
     Column("permissible_error", Real, nullable=False),
     Column("contact_pressure_kpa", Real),
-    *_words("note"),
+    *_words("note", "accuracy_class"),
+    Column("verification_interval", Real, nullable=False),
     UniqueConstraint("id"),
 )
 
@@ -118,9 +120,52 @@ reading = Table(
     *_words("reason"),
     Column("supersedes", String, ForeignKey("reading.id")),
     Column("withdrawn", Boolean, nullable=False),
+    Column("group", String, ForeignKey("group_correction.id", use_alter=True)),
     UniqueConstraint("id"),
     UniqueConstraint("supersedes"),
     _of_specimen(),
+    Index(None, "lineup_id"),
+)
+
+instrument_check = Table(
+    "instrument_check",
+    metadata,
+    _seq(),
+    *_words("id"),
+    _of_lineup(),
+    Column("instrument_id", String, ForeignKey("instrument.id"), nullable=False),
+    *_words("moment"),
+    Column("known", Real, nullable=False),
+    Column("tolerance", Real, nullable=False),
+    *_words("said_text"),
+    Column("said_value", DecimalText, nullable=False),
+    *_words("said_unit"),
+    Column("said_low", DecimalText),
+    Column("said_high", DecimalText),
+    Column("said_approximate", Boolean, nullable=False),
+    Column("at", UtcTime, nullable=False),
+    Column("session_s", Real, nullable=False),
+    Column("after", String, ForeignKey("reading.id")),
+    *_words("standard", "note"),
+    UniqueConstraint("id"),
+    Index(None, "lineup_id"),
+)
+
+group_correction = Table(
+    "group_correction",
+    metadata,
+    _seq(),
+    *_words("id"),
+    _of_lineup(),
+    Column("instrument_id", String, ForeignKey("instrument.id"), nullable=False),
+    Column("check_id", String, ForeignKey("instrument_check.id"), nullable=False),
+    *_words("remedy"),
+    Column("shift", Real, nullable=False),
+    *_words("reason"),
+    Column("at", UtcTime, nullable=False),
+    Column("takes_back", String, ForeignKey("group_correction.id")),
+    UniqueConstraint("id"),
+    UniqueConstraint("takes_back"),
     Index(None, "lineup_id"),
 )
 

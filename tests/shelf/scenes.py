@@ -8,11 +8,13 @@ from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 
+from benchlog.measure.check import Check, CheckMoment, GroupCorrection, Remedy
 from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.reading import Reading, Said, Source
 from benchlog.measure.state import State
 from benchlog.shelf import SqlShelf
 from benchlog.tasks.ports import Moment, Photo, Place, Remark
+from benchlog.trade.conditions import Conditions
 from benchlog.trade.specimen import Lineup, Paid, Shape, Specimen
 
 Folders = Callable[[], Path]
@@ -34,6 +36,17 @@ LINEUP = Lineup(
     specimens=(ALFA, BRAVO),
     attributes=("mass", "can_height"),
 )
+VERIFIED = Instrument(
+    "verified",
+    "verified scale",
+    InstrumentKind.SCALE,
+    "gram",
+    0.1,
+    0,
+    accuracy_class="III",
+    verification_interval=1,
+)
+CONDITIONS = Conditions(20.0, "", 90.5, 14.25, 850.0, 80.0, 700.0, 15000.0)
 PICTURE = b"a picture of a can"
 
 
@@ -57,6 +70,38 @@ def reading(name: str, supersedes: str | None = None, reason: str = "") -> Readi
         raw=b"ST,GS,+00287.40  g\r\n",
         reason=reason,
         supersedes=supersedes,
+    )
+
+
+def check(name: str, after: str = "first") -> Check:
+    """Return a closing check of the scale, 0.3 g off."""
+    return Check(
+        id=name,
+        lineup_id=LINEUP.id,
+        instrument_id=SCALE.id,
+        moment=CheckMoment.CLOSING,
+        known=100.0,
+        tolerance=0.005,
+        said=Said("100.30 g", Decimal("100.30"), "gram"),
+        at=NOON,
+        session_s=20.0,
+        after=after,
+        standard="check weight 100 g, class M1",
+    )
+
+
+def group_correction(name: str, check_id: str, takes_back: str = "") -> GroupCorrection:
+    """Return the shift that the closing check asks for."""
+    return GroupCorrection(
+        name,
+        LINEUP.id,
+        SCALE.id,
+        check_id,
+        Remedy.SHIFT,
+        -0.3,
+        "scale drifted",
+        NOON,
+        takes_back,
     )
 
 

@@ -18,6 +18,9 @@ from tests.shelf import scenes
 def filled(shelf: SqlShelf, folder: Path) -> Path:
     shelf.add_reading(scenes.reading("first"))
     shelf.add_reading(scenes.reading("second", supersedes="first", reason="misread"))
+    shelf.add_check(scenes.check("off", after="second"))
+    shifted = replace(scenes.reading("third", supersedes="second"), group="shift")
+    shelf.add_group_correction(scenes.group_correction("shift", "off"), [shifted])
     shelf.add_remark(scenes.remark("dent"))
     shelf.save_lineup(replace(scenes.LINEUP, name="Spring trio"))
     shelf.close()
@@ -33,6 +36,12 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
         "DELETE FROM reading WHERE id = 'second'",
         "INSERT OR REPLACE INTO reading SELECT * FROM reading WHERE id = 'first'",
         "REPLACE INTO reading SELECT 99, * FROM (SELECT {columns} FROM reading WHERE seq = 1)",
+        "UPDATE instrument_check SET known = 100.3",
+        "DELETE FROM instrument_check",
+        "INSERT OR REPLACE INTO instrument_check SELECT * FROM instrument_check",
+        "UPDATE group_correction SET shift = 0",
+        "DELETE FROM group_correction",
+        "INSERT OR REPLACE INTO group_correction SELECT * FROM group_correction",
         "UPDATE remark SET text = ''",
         "DELETE FROM remark",
         "INSERT OR REPLACE INTO remark SELECT * FROM remark",
@@ -42,7 +51,9 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
 )
 def test_raw_sql_cannot_alter_entries(filled: Path, deed: str) -> None:
     with closing(sqlite3.connect(filled / "shelf.sqlite", isolation_level=None)) as raw:
-        names = [row[1] for row in raw.execute("PRAGMA table_info(reading)") if row[1] != "seq"]
+        names = [
+            f'"{row[1]}"' for row in raw.execute("PRAGMA table_info(reading)") if row[1] != "seq"
+        ]
         before = list(raw.iterdump())
         assert len(names) > 20
         with pytest.raises(sqlite3.IntegrityError, match=r"never|already used"):

@@ -8,6 +8,7 @@ import sqlite3
 import subprocess
 import sys
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -28,12 +29,25 @@ STEP = '''
 """A step that a later version might bring."""
 import sqlalchemy as sa
 from alembic import op
-revision = "0002"
-down_revision = "0001"
+revision = "{later}"
+down_revision = "{head}"
 def upgrade() -> None:
     with op.batch_alter_table("moment") as table:
         table.add_column(sa.Column("colour", sa.String(), nullable=False, server_default="red"))
 '''
+LATER = f"{int(migrate.HEAD) + 1:04}"
+STEP = STEP.replace("{later}", LATER).replace("{head}", migrate.HEAD)
+NEW_IN = {
+    "layout_0001": ([], [], [], [], None),
+    "layout_0002": (
+        [scenes.VERIFIED],
+        [scenes.check("off", after="second")],
+        [scenes.group_correction("shift", "off")],
+        [replace(scenes.reading("third", supersedes="second"), group="shift")],
+        scenes.CONDITIONS,
+    ),
+}
+"""Instruments, checks, group corrections, readings and conditions beyond the first layout's."""
 
 
 def config(folder: Path | None = None) -> Config:
@@ -60,7 +74,7 @@ def run_sql(folder: Path, deed: str) -> list[tuple[object, ...]]:
 def later(tmp_path: Path) -> Path:
     """The folder of migrations as a later version might have it."""
     place = shutil.copytree(migrate.MIGRATIONS, tmp_path / "migrations")
-    (place / "versions" / "0002_moment_colour.py").write_text(STEP)
+    (place / "versions" / f"{LATER}_moment_colour.py").write_text(STEP)
     return place
 
 
@@ -97,17 +111,23 @@ def test_steps_lead_to_the_tables(folder: Path) -> None:
 @pytest.mark.parametrize("kept", sorted(OLD.glob("*.sql")), ids=lambda kept: kept.stem)
 def test_old_shelf_opens(kept: Path, tmp_path: Path) -> None:
     folder = restored(kept, tmp_path / "shelf")
+    instruments, checks, corrections, shifted, conditions = NEW_IN[kept.stem]
     for read_only in (True, False, True):
         with open_shelf(folder, read_only=read_only) as shelf:
-            assert shelf.lineup("spring") == scenes.LINEUP
-            assert shelf.instruments() == [scenes.SCALE]
+            assert shelf.lineup("spring") == replace(scenes.LINEUP, conditions=conditions)
+            assert shelf.instruments() == [scenes.SCALE, *instruments]
+            assert shelf.checks("spring") == checks
+            assert shelf.group_corrections("spring") == corrections
             correction = scenes.reading("second", supersedes="first", reason="misread")
-            assert shelf.readings("spring") == [scenes.reading("first"), correction]
+            assert shelf.readings("spring") == [scenes.reading("first"), correction, *shifted]
             assert shelf.moments("spring") == [scenes.moment("jump")]
             assert shelf.remarks("spring") == [scenes.remark("dent")]
             assert shelf.place("spring") == scenes.place()
-            assert [one.field for one in shelf.changes()] == ["question"]
+            assert shelf.changes()[0].field == "question"
     assert check_shelf(folder) == []
+    copies = [path.name for path in (folder / "backups").glob("*")]
+    old = kept.stem.removeprefix("layout_")
+    assert copies == ([] if old == migrate.HEAD else [f"layout-{old}-before-{migrate.HEAD}.sqlite"])
 
 
 def test_every_layout_has_a_kept_file() -> None:
@@ -116,10 +136,10 @@ def test_every_layout_has_a_kept_file() -> None:
 
 
 def test_upgrade_keeps_a_copy(used: Path, later: Path) -> None:
-    migrate.bring_up(used, used / "shelf.sqlite", later, "0002")
+    migrate.bring_up(used, used / "shelf.sqlite", later, LATER)
     assert run_sql(used, "SELECT label, colour FROM moment") == [("the spring jumped out", "red")]
-    assert run_sql(used, "SELECT version_num FROM alembic_version") == [("0002",)]
-    copy = used / "backups" / "layout-0001-before-0002.sqlite"
+    assert run_sql(used, "SELECT version_num FROM alembic_version") == [(LATER,)]
+    copy = used / "backups" / f"layout-{migrate.HEAD}-before-{LATER}.sqlite"
     assert list((used / "backups").iterdir()) == [copy]
     restored_folder = used.with_name(f"{used.name}-restored")
     restored_folder.mkdir()
@@ -129,18 +149,18 @@ def test_upgrade_keeps_a_copy(used: Path, later: Path) -> None:
 
 
 def test_guards_survive_an_upgrade(used: Path, later: Path) -> None:
-    migrate.bring_up(used, used / "shelf.sqlite", later, "0002")
+    migrate.bring_up(used, used / "shelf.sqlite", later, LATER)
     with pytest.raises(sqlite3.IntegrityError, match="never deleted"):
         run_sql(used, "DELETE FROM reading")
 
 
 def test_failed_upgrade_leaves_nothing(used: Path, later: Path) -> None:
     failing = f"{STEP}    op.execute('INSERT INTO nowhere VALUES (1)')\n"
-    (later / "versions" / "0002_moment_colour.py").write_text(failing)
+    (later / "versions" / f"{LATER}_moment_colour.py").write_text(failing)
     before = run_sql(used, "SELECT * FROM sqlite_master")
     for _ in range(2):
         with pytest.raises(Exception, match="nowhere"):
-            migrate.bring_up(used, used / "shelf.sqlite", later, "0002")
+            migrate.bring_up(used, used / "shelf.sqlite", later, LATER)
         assert run_sql(used, "SELECT * FROM sqlite_master") == before
     with open_shelf(used) as shelf:
         assert shelf.moments("spring") == [scenes.moment("jump")]
