@@ -44,7 +44,7 @@ class Term:
     `key` is an attribute's, or that of an assumption or stated condition; those two say in
     `assumed` what was taken and why. `number` is an `uncertainties` number or a plain one;
     `sensitivity` is how much the figure moves, in its own unit, for one `unit` of this number
-    (∂f/∂x, JCGM 100 5.1.3).
+    (∂f/∂x, JCGM 100 5.1.3). `said_in` is the unit in which it was read or stated, for showing it.
     """
 
     key: str
@@ -52,6 +52,7 @@ class Term:
     unit: str
     sensitivity: float
     assumed: str = ""
+    said_in: str = ""
 
 
 @dataclass(frozen=True)

@@ -67,12 +67,16 @@ class Common:
 
 @dataclass(frozen=True)
 class Used:
-    """One number that a formula has asked for, in SI; `ends` are those of an assumed interval."""
+    """One number that a formula has asked for, in SI; `ends` are those of an assumed interval.
+
+    `said_in` is the unit in which it was read or stated.
+    """
 
     number: Any
     unit: str
     assumed: str = ""
     ends: tuple[float, float] | None = None
+    said_in: str = ""
 
 
 @dataclass
@@ -120,7 +124,8 @@ class Inputs:
         if key not in self.used:
             quantity = self.finding(key).quantity
             assert quantity is not None
-            self.used[key] = Used(si_number(quantity), si_unit(str(quantity.units)))
+            said_in = str(quantity.units)
+            self.used[key] = Used(si_number(quantity), si_unit(said_in), said_in=said_in)
         return self._handed_out(key)
 
     def above_zero(self, key: str) -> Number:
@@ -150,13 +155,13 @@ class Inputs:
         target = si_unit(unit)
         ends = convert(low, unit, target), convert(high, unit, target)
         name = key if shared else f"{key}/{self.specimen.id}"
-        self._assume(key, Used(self.common.number(name, *ends), target, said, ends))
+        self._assume(key, Used(self.common.number(name, *ends), target, said, ends, unit))
         return self._handed_out(key)
 
     def stated(self, key: str, value: float, unit: str, said: str) -> Number:
         """Return a stated condition or constant, exact, given in `unit`."""
         target = si_unit(unit)
-        self._assume(key, Used(convert(value, unit, target), target, said))
+        self._assume(key, Used(convert(value, unit, target), target, said, said_in=unit))
         return self._handed_out(key)
 
     def warn(self, sentence: str) -> None:

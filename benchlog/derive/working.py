@@ -64,7 +64,14 @@ def _terms(kind: FigureKind, formula: Formula, inputs: Inputs) -> tuple[Term, ..
     """Return every number used with its slope, by the complex step (Squire and Trapp 1998)."""
     factor = from_si(kind.unit)
     return tuple(
-        Term(key, used.number, used.unit, factor * _slope(formula, inputs, key), used.assumed)
+        Term(
+            key,
+            used.number,
+            used.unit,
+            factor * _slope(formula, inputs, key),
+            used.assumed,
+            used.said_in,
+        )
         for key, used in inputs.used.items()
     )
 

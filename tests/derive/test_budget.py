@@ -3,7 +3,7 @@
 import pytest
 from uncertainties import ufloat
 
-from benchlog.derive.sum_shown import budget
+from benchlog.derive.sum_shown import budget, budget_of_number
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
 from benchlog.measure.units import registry
@@ -74,13 +74,10 @@ def test_scatter_and_step_of_one_reading_are_one_share():
     assert share.contribution == pytest.approx(5.0 / 100)
 
 
-def test_source_outside_the_findings_goes_by_its_tag():
-    loose = Finding(
-        "pleat_count", "a", State.MEASURED, quantity=registry().Quantity(ufloat(50, 1, "tally"), "")
-    )
-    figure = figures(loose, STRIP["media_length"])["pleat_depth"]
-    shares = budget(figure, {"media_length": STRIP["media_length"]})
-    assert {share.source for share in shares} == {"media_length", "tally"}
+def test_source_that_no_term_knows_goes_by_its_tag():
+    number = 50 + ufloat(0, 1, "tally")
+    (source,) = budget_of_number(number, "count", ()).sources
+    assert (source.source, source.inputs, source.share) == ("tally", (), 1.0)
 
 
 def test_exact_or_refused_figure_has_no_budget():
