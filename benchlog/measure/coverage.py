@@ -17,14 +17,22 @@ def degrees_of_freedom(number: Any) -> float:
     """Return the effective degrees of freedom of an `uncertainties` number, infinite if none limit.
 
     Welch-Satterthwaite over its independent parts: u⁴ / Σ (uᵢ⁴ / νᵢ) (JCGM 100 G.4.1). Parts
-    that two numbers share have cancelled in their difference before this is asked.
+    that two numbers share have cancelled in their difference before this is asked. Parts sized
+    by one common estimate of scatter are one term: their variances are added first.
     """
     if not hasattr(number, "error_components"):
         return math.inf
     variance, limited = 0.0, 0.0
+    pooled: dict[tuple[str, float], float] = {}
     for part, size in number.error_components().items():
+        known = part_of(part.tag)
         variance += size**2
-        limited += size**4 / part_of(part.tag).freedom
+        if known.estimate:
+            key = known.estimate, known.freedom
+            pooled[key] = pooled.get(key, 0.0) + size**2
+        else:
+            limited += size**4 / known.freedom
+    limited += sum(square**2 / freedom for (_, freedom), square in pooled.items())
     return variance**2 / limited if limited > 0.0 else math.inf
 
 

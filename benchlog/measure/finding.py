@@ -23,7 +23,8 @@ class Finding:
     pressure of the instrument, where it matters; `mixed_pressure` tells that the repeats were
     taken under different ones, so that the finding is comparable with no other.
     `taken_with` are the kinds of the instruments behind the number, sorted, "" among them where
-    a reading names none.
+    a reading names none. `scatter` says in a sentence whose scatter of repeats the uncertainty
+    holds when a pooled one was at hand, "" otherwise.
     """
 
     attribute: str
@@ -37,3 +38,4 @@ class Finding:
     contact_pressure_kpa: float | None = None
     mixed_pressure: bool = False
     taken_with: tuple[str, ...] = ()
+    scatter: str = ""

@@ -3,32 +3,21 @@
 from __future__ import annotations
 
 import statistics
-from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
-from uncertainties import ufloat
-
 from benchlog.errors import OurFault
-from benchlog.measure.estimate import estimate_interval, step_said
 from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
-from benchlog.measure.reading import Reading, Said, standing
+from benchlog.measure.part import Part, Spread, variable
+from benchlog.measure.reading import Reading, standing
 from benchlog.measure.repeats import counted
+from benchlog.measure.scatter import Scatter, Scatters, scatter_of
+from benchlog.measure.seen import Seen, envelope, said_of, seen
 from benchlog.measure.state import State
 from benchlog.measure.tally import tally
-from benchlog.measure.uncertainty import exact, of_half_width, of_repeats, spread_about
-from benchlog.measure.units import canonical, convert, registry, same_dimension
-
-
-@dataclass(frozen=True)
-class _Seen:
-    """One reading in the unit asked for: value, half-width, interval if it carries one."""
-
-    value: float
-    half: float
-    interval: tuple[float, float] | None
+from benchlog.measure.uncertainty import exact, of_half_width, spread_about
+from benchlog.measure.units import canonical, registry
 
 
 class Observer:
@@ -36,17 +25,26 @@ class Observer:
 
     What an instrument may be wrong by is one variable per instrument, kept here: two findings
     of the same Observer share it, so that it cancels in their difference (JCGM 100 5.2, F.1.2).
-    Its tag is "instrument/<id>"; a finding's own parts are tagged
+    Where the permissible error grows with the load, the one variable is scaled by it. What a
+    group correction may be wrong by is one variable per correction in the same way.
+
+    `scatter` holds the pooled scatters at hand, by attribute and instrument; `corrections` the
+    half-width within which each correction's shift is known, by its id, in the instrument's
+    unit. Tags are `Part`s: "instrument/<id>", "correction/<id>", and of a finding's own
     "<attribute>/<specimen id>/repeats", ".../resolution" and ".../counts".
     """
 
-    def __init__(self, instruments: Iterable[Instrument]) -> None:
+    def __init__(
+        self,
+        instruments: Iterable[Instrument],
+        *,
+        scatter: Scatters | None = None,
+        corrections: Mapping[str, float] | None = None,
+    ) -> None:
         self._instruments = {instrument.id: instrument for instrument in instruments}
-        self._errors: dict[str, Any] = {
-            i.id: ufloat(0.0, of_half_width(i.permissible_error), tag=f"instrument/{i.id}")
-            for i in self._instruments.values()
-            if i.permissible_error > 0.0
-        }
+        self._scatter: Scatters = scatter or {}
+        self._corrections: Mapping[str, float] = corrections or {}
+        self._shared: dict[str, Any] = {}
 
     def observe(
         self, attribute: str, specimen_id: str, readings: list[Reading], unit: str
@@ -80,14 +78,18 @@ class Observer:
         numbers: list[Reading],
         unit: str,
     ) -> Finding:
-        unit = unit or _said(numbers[0]).unit
-        seen = [self._seen(reading, unit) for reading in numbers]
+        unit = unit or said_of(numbers[0]).unit
+        tools = [self._instrument(reading) for reading in numbers]
+        each = [seen(reading, tool, unit) for reading, tool in zip(numbers, tools, strict=True)]
         tag = f"{attribute}/{specimen_id}"
-        if canonical(unit) == "count" and not any(s.interval for s in seen):
-            magnitude, ends = _counts(seen, tag)
+        words = ""
+        if canonical(unit) == "count" and not any(s.interval for s in each):
+            magnitude, ends = _counts(each, tag)
         else:
-            magnitude, ends = self._mean(seen, numbers, unit, tag), _envelope(seen)
-        pressures = tuple({self._pressure(reading) for reading in numbers})
+            scatter = scatter_of(attribute, f"{tag}/repeats", each, self._scatter)
+            magnitude, ends = self._mean(each, tag, scatter), envelope(each)
+            words = scatter.words
+        pressures = tuple({tool.contact_pressure_kpa if tool else None for tool in tools})
         return Finding(
             attribute,
             specimen_id,
@@ -98,43 +100,36 @@ class Observer:
             high=ends[1] if ends else None,
             contact_pressure_kpa=pressures[0] if len(pressures) == 1 else None,
             mixed_pressure=len(pressures) > 1,
+            taken_with=tuple(sorted({tool.kind.value if tool else "" for tool in tools})),
+            scatter=words,
         )
 
-    def _seen(self, reading: Reading, unit: str) -> _Seen:
-        said = _said(reading)
-        value = convert(float(said.value), said.unit, unit)
-        interval = _interval(reading, said, unit)
-        half = self._resolution(reading, said, unit) / 2
-        if interval:
-            half = max(half, (interval[1] - interval[0]) / 2)
-        return _Seen(value, half, interval)
-
-    def _resolution(self, reading: Reading, said: Said, unit: str) -> float:
-        instrument = self._instrument(reading)
-        if instrument is not None and same_dimension(instrument.unit, unit):
-            return instrument.resolution * _scale(instrument.unit, unit)
-        return float(step_said(said)) * _scale(said.unit, unit)
-
-    def _mean(self, seen: list[_Seen], numbers: list[Reading], unit: str, tag: str) -> Any:
-        values = [s.value for s in seen]
+    def _mean(self, each: Sequence[Seen], tag: str, scatter: Scatter) -> Any:
         magnitude = spread_about(
-            statistics.fmean(values),
+            statistics.fmean(s.value for s in each),
             (
-                (of_repeats(values), f"{tag}/repeats"),
-                (of_half_width(max(s.half for s in seen)), f"{tag}/resolution"),
+                (scatter.size, scatter.part),
+                (
+                    of_half_width(max(s.half for s in each)),
+                    Part(f"{tag}/resolution", Spread.RECTANGULAR),
+                ),
             ),
         )
-        used = Counter(r.instrument_id for r in numbers if r.instrument_id in self._errors)
-        for instrument_id, times in used.items():
-            instrument = self._instruments[str(instrument_id)]
-            if same_dimension(instrument.unit, unit):
-                weight = times / len(numbers) * _scale(instrument.unit, unit)
-                magnitude = magnitude + weight * self._errors[instrument.id]
+        for name, half in (
+            *_halves(each, lambda s: f"instrument/{s.reading.instrument_id}", _permissible),
+            *_halves(each, lambda s: f"correction/{s.reading.group}", self._corrected_within),
+        ):
+            magnitude = magnitude + half * self._within_one(name)
         return magnitude
 
-    def _pressure(self, reading: Reading) -> float | None:
-        instrument = self._instrument(reading)
-        return instrument.contact_pressure_kpa if instrument else None
+    def _corrected_within(self, one: Seen) -> float:
+        return self._corrections.get(one.reading.group, 0.0) * one.scale
+
+    def _within_one(self, name: str) -> Any:
+        """Return the shared variable of this name: rectangular within plus or minus 1."""
+        if name not in self._shared:
+            self._shared[name] = variable(of_half_width(1.0), Part(name, Spread.RECTANGULAR))
+        return self._shared[name]
 
     def _instrument(self, reading: Reading) -> Instrument | None:
         if not reading.instrument_id:
@@ -148,41 +143,25 @@ class Observer:
             ) from error
 
 
-def _counts(seen: list[_Seen], tag: str) -> tuple[Any, tuple[float, float] | None]:
-    result = tally([s.value for s in seen])
+def _permissible(one: Seen) -> float:
+    return one.permissible
+
+
+def _halves(
+    each: Sequence[Seen], name: Callable[[Seen], str], half: Callable[[Seen], float]
+) -> list[tuple[str, float]]:
+    """Return what each shared error may do to the mean: the average over all readings."""
+    sums: dict[str, float] = {}
+    for one in each:
+        if half(one) > 0.0:
+            sums[name(one)] = sums.get(name(one), 0.0) + half(one) / len(each)
+    return list(sums.items())
+
+
+def _counts(each: Sequence[Seen], tag: str) -> tuple[Any, tuple[float, float] | None]:
+    result = tally([s.value for s in each])
     if result.agreed:
         return exact(result.value), None
-    magnitude = spread_about(result.value, ((result.uncertainty, f"{tag}/counts"),))
+    part = Part(f"{tag}/counts", Spread.RECTANGULAR)
+    magnitude = spread_about(result.value, ((result.uncertainty, part),))
     return magnitude, (result.low, result.high)
-
-
-def _interval(reading: Reading, said: Said, unit: str) -> tuple[float, float] | None:
-    """Return the interval that a reading carries, in `unit`: said, kept with it, or implied."""
-    if said.low is None and reading.si_low is not None and reading.si_high is not None:
-        return (
-            convert(reading.si_low, reading.si_unit, unit),
-            convert(reading.si_high, reading.si_unit, unit),
-        )
-    estimated = said.approximate or reading.state is State.ESTIMATE
-    if said.low is None and not estimated:
-        return None
-    low, high = estimate_interval(said)
-    return convert(float(low), said.unit, unit), convert(float(high), said.unit, unit)
-
-
-def _envelope(seen: list[_Seen]) -> tuple[float, float] | None:
-    intervals = [s.interval for s in seen if s.interval]
-    if not intervals:
-        return None
-    return min(low for low, _ in intervals), max(high for _, high in intervals)
-
-
-def _scale(from_unit: str, to_unit: str) -> float:
-    """Return how long one step of `from_unit` is in `to_unit`; a shifted zero does not matter."""
-    return convert(1.0, from_unit, to_unit) - convert(0.0, from_unit, to_unit)
-
-
-def _said(reading: Reading) -> Said:
-    if reading.said is None:
-        raise OurFault(f"reading {reading.id} holds no number")
-    return reading.said

@@ -23,20 +23,29 @@ class Part(str):
     """The name of a part, as the tag of its variable, with how it is spread.
 
     `freedom` are its degrees of freedom: n - 1 for the mean of n repeats (JCGM 100 4.2.6),
-    infinite for what rests on a specification or another belief (G.4.3).
+    infinite for what rests on a specification or another belief (G.4.3). Parts whose sizes come
+    from one and the same estimate of scatter name it in `estimate`: they vary independently, but
+    their degrees of freedom count once.
     """
 
     spread: Spread
     freedom: float
+    estimate: str
 
-    def __new__(cls, name: str, spread: Spread = Spread.NORMAL, freedom: float = math.inf) -> Part:
+    def __new__(
+        cls,
+        name: str,
+        spread: Spread = Spread.NORMAL,
+        freedom: float = math.inf,
+        estimate: str = "",
+    ) -> Part:
         """Name a part."""
         made = super().__new__(cls, name)
-        made.spread, made.freedom = spread, freedom
+        made.spread, made.freedom, made.estimate = spread, freedom, estimate
         return made
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return Part, (str(self), self.spread, self.freedom)
+        return Part, (str(self), self.spread, self.freedom, self.estimate)
 
 
 def variable(size: float, part: Part) -> Any:
