@@ -47,6 +47,9 @@ SYMBOLS = {
     "force_pound * inch": "in·lbf",
     "minute": "min",
     "day": "d",
+    "year": "year",
+    "money / year": "money/year",
+    "money / decimeter ** 2": "money/100 cm²",
 }
 """Printed symbols where the registry's own short form is not what the trade writes."""
 
