@@ -13,6 +13,7 @@ from benchlog.measure.finding import Finding
 from benchlog.measure.reading import Reading
 from benchlog.measure.state import State
 from benchlog.measure.units import registry
+from benchlog.trade.conditions import Conditions
 from benchlog.trade.specimen import Shape, Specimen
 
 ALPHA = Specimen("a", "Alpha", Shape.CIRCLE, "#0072b2", price=Decimal("12.50"), currency="EUR")
@@ -48,9 +49,11 @@ def reading(key: str, specimen: str) -> Reading:
     )
 
 
-def figures(*findings: Finding, specimen: Specimen = ALPHA) -> dict[str, Figure]:
-    """Every figure of one specimen."""
-    return figures_of({finding.attribute: finding for finding in findings}, specimen)
+def figures(
+    *findings: Finding, specimen: Specimen = ALPHA, conditions: Conditions | None = None
+) -> dict[str, Figure]:
+    """Every figure of one specimen, under the usual conditions unless others are stated."""
+    return figures_of({finding.attribute: finding for finding in findings}, specimen, conditions)
 
 
 def value(figure: Figure, unit: str) -> float:
