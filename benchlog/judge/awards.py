@@ -13,7 +13,7 @@ from benchlog.judge.award_words import (
     notes,
 )
 from benchlog.judge.comparisons import Comparison, Ring, ring_of
-from benchlog.judge.differences import coverage_factor, exceeds
+from benchlog.judge.differences import exceeds
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.flips import flip_of_doubt, flip_of_lead, flip_of_tie
 from benchlog.judge.rules import Rules
@@ -60,7 +60,6 @@ def award_of(
 
 
 def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
-    k = coverage_factor(len(evidence.specimens))
     leads = [pair for pair in ring.compared if pair.ahead]
     behind = tuple(s for s in standing if any(pair.behind == s for pair in leads))
     winners = tuple(s for s in standing if s not in behind)
@@ -77,7 +76,7 @@ def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evid
         behind=behind,
         support=weakest(entry for pair in shown for entry in pair.deciding),
         reason=" ".join(filter(None, [*reasons, *extra])),
-        would_change=flip_of_lead(shown, ring, evidence, k),
+        would_change=flip_of_lead(shown, ring, evidence),
     )
 
 
@@ -107,11 +106,10 @@ def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Ev
     # Whatever the order of the specimens: one pair that the readings leave open is enough.
     open_pair = max(ring.compared, key=lambda pair: pair.expanded)
     blind = exceeds(open_pair.expanded, open_pair.limit)
-    k = coverage_factor(len(evidence.specimens))
     change = (
         flip_of_doubt(open_pair, ring, evidence)
         if blind
-        else flip_of_tie(ring.compared, ring, evidence, k)
+        else flip_of_tie(ring.compared, ring, evidence)
     )
     reasons = [close_sentence(widest, ring, evidence)]
     if blind:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.methods import doubt_in, unlike_methods
 
 PRESSURE = "contact_pressure"
 CURRENCY = "currency"
@@ -17,7 +18,16 @@ CONDITION_WORDS = {
 
 
 def unlike(subject: str, first: str, second: str, evidence: Evidence) -> str:
-    """Return why two specimens' values may not be compared, "" when they may."""
+    """Return why two specimens' values may not be compared, "" when they may.
+
+    A reading in doubt is compared with nothing, and values are compared only where what is behind
+    them was taken alike: with the same kinds of instrument and under the conditions that the
+    subject names.
+    """
+    reason = next(filter(None, (doubt_in(subject, s, evidence) for s in (first, second))), "")
+    reason = reason or unlike_methods(subject, first, second, evidence)
+    if reason:
+        return reason
     for condition in evidence.comparable_when(subject):
         reason = _unlike_in(condition, subject, (first, second), evidence)
         if reason:

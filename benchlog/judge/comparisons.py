@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from itertools import combinations
 from math import fsum
 
+from benchlog.judge.chance import expanded_gap
 from benchlog.judge.comparability import unlike_among
-from benchlog.judge.differences import coverage_factor, difference, exceeds
+from benchlog.judge.differences import difference, exceeds
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.rules import AttributeRule, Rules
 from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
-from benchlog.judge.value_functions import Unworth, Worth, middle, uncertainty
+from benchlog.judge.value_functions import Unworth, Worth, middle
 from benchlog.trade.component import Component
 
 
@@ -77,9 +78,8 @@ def ring_of(component: Component, ids: tuple[str, ...], rules: Rules, evidence: 
     worths = {specimen: worths_of(entries, specimen, evidence) for specimen in ids}
     dropped = _not_comparable(entries, worths, evidence)
     kept = tuple(entry for entry in entries if entry.subject not in dropped)
-    k = coverage_factor(len(evidence.specimens))
     ring = Ring(component, entries, ids, (), dropped, worths)
-    pairs = tuple(_compare(ring, kept, pair, rules, evidence, k) for pair in combinations(ids, 2))
+    pairs = tuple(_compare(ring, kept, pair, rules, evidence) for pair in combinations(ids, 2))
     return Ring(component, entries, ids, pairs, dropped, worths)
 
 
@@ -92,10 +92,18 @@ def _not_comparable(
     dropped = {}
     for entry in entries:
         valued = tuple(s for s, own in worths.items() if isinstance(own[entry.subject], Worth))
-        reason = unlike_among(entry.subject, valued, evidence)
+        reason = _bounded(entry, valued, evidence)
+        reason = reason or unlike_among(entry.subject, valued, evidence)
         if reason:
             dropped[entry.subject] = reason
     return dropped
+
+
+def _bounded(entry: AttributeRule, valued: tuple[str, ...], evidence: Evidence) -> str:
+    """Return why an estimate between bounds decides nothing, "" for any other value."""
+    if any(evidence.outcome(entry.subject, s).bounded for s in valued):
+        return "an estimate between bounds informs and decides nothing"
+    return ""
 
 
 def _compare(
@@ -104,7 +112,6 @@ def _compare(
     pair: tuple[str, str],
     rules: Rules,
     evidence: Evidence,
-    k: float,
 ) -> Comparison:
     first, second = pair
     both: dict[str, tuple[Worth, Worth]] = {}
@@ -118,11 +125,11 @@ def _compare(
     total = fsum(entry.weight for entry in basis)
     leads = {e: both[e.subject][0].nominal - both[e.subject][1].nominal for e in basis}
     spread = sum(entry.weight / total * lead for entry, lead in leads.items())
-    gap, expanded = middle(spread), k * uncertainty(spread)
+    gap, expanded = middle(spread), expanded_gap(spread, len(evidence.specimens))
     deciding = tuple(
         entry
         for entry, lead in leads.items()
-        if middle(lead) * gap > 0 and difference(entry, first, second, evidence, k).differs
+        if middle(lead) * gap > 0 and difference(entry, first, second, evidence).differs
     )
     beyond = exceeds(abs(gap), expanded, rules.meaningful_score) and bool(deciding)
     ahead = (first if gap > 0 else second) if beyond else ""

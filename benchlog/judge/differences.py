@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from statistics import NormalDist
 from typing import TYPE_CHECKING
 
 from benchlog.derive.figure import Figure
+from benchlog.judge.chance import expanded_gap
 from benchlog.judge.comparability import unlike
 from benchlog.judge.evidence import Evidence, Outcome
 from benchlog.judge.rules import AttributeRule, Rules
 from benchlog.judge.rules_within import asked_in
-from benchlog.judge.value_functions import in_unit, middle, uncertainty
+from benchlog.judge.value_functions import in_unit, middle
 from benchlog.measure.finding import Finding
+from benchlog.measure.units import registry
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Specimen
 
@@ -54,31 +55,18 @@ class AttributeStanding:
     clear: tuple[str, ...]
 
 
-def coverage_factor(specimens: int) -> float:
-    """Return k for the pairs among so many specimens (Bonferroni on the normal quantile).
-
-    One pair has k = 2, a two-sided level of about 4.6 %. More pairs share that same level
-    between them, so that the chance of any false difference in the whole comparison stays below
-    it. Source: Bonferroni's inequality; k = 2 as in JCGM 100, 6.2 (from memory).
-    """
-    pairs = max(specimens * (specimens - 1) // 2, 1)
-    normal = NormalDist()
-    return normal.inv_cdf(1 - (1 - normal.cdf(2.0)) / pairs)
-
-
 def exceeds(gap: float, *limits: float) -> bool:
     """Whether a gap is beyond every limit; being on a limit is not beyond it."""
     return all(gap > limit + ROUNDING_NOISE * max(abs(limit), abs(gap), 1e-12) for limit in limits)
 
 
-def difference(
-    rule: AttributeRule, first: str, second: str, evidence: Evidence, k: float
-) -> Difference:
+def difference(rule: AttributeRule, first: str, second: str, evidence: Evidence) -> Difference:
     """Compare two specimens in one subject.
 
-    Numbers differ when the gap exceeds both `k` times its standard uncertainty (JCGM 100, 5.2:
-    what the two readings share cancels) and the rule's meaningful difference. Words differ when
-    they are not the same.
+    Numbers differ when the gap exceeds both its expanded uncertainty (JCGM 100, 5.2: what the two
+    readings share cancels; see `chance`) and the rule's meaningful difference. Estimates between
+    bounds differ when, besides, their intervals do not meet. Words differ when they are not the
+    same.
     """
     mine, yours = (evidence.outcome(rule.subject, s) for s in (first, second))
     refused = _refusal(rule, (first, second), (mine, yours), evidence)
@@ -88,12 +76,28 @@ def difference(
         return Difference(rule.subject, first, second, mine.word != yours.word)
     unit = rule.unit or str(mine.quantity.units)
     a, b = in_unit(mine.quantity, unit), in_unit(yours.quantity, unit)
-    gap, expanded = middle(a) - middle(b), k * uncertainty(a - b)
+    gap, expanded = middle(a) - middle(b), expanded_gap(a - b, len(evidence.specimens))
+    if mine.bounded or yours.bounded:
+        upper, lower = (mine, yours) if gap > 0 else (yours, mine)
+        expanded = max(expanded, abs(gap) - _clear_space(upper, lower, unit))
     limit = rule.meaningful
     if rule.meaningful_is_share:
         limit *= min(abs(middle(a)), abs(middle(b)))
     differs = exceeds(abs(gap), expanded, limit)
     return Difference(rule.subject, first, second, differs, gap, expanded, limit, unit)
+
+
+def _clear_space(upper: Outcome, lower: Outcome, unit: str) -> float:
+    """Return how much lies between the bounds of two estimates, below zero where they meet."""
+    return _end(upper, upper.low, unit) - _end(lower, lower.high, unit)
+
+
+def _end(outcome: Outcome, end: float | None, unit: str) -> float:
+    quantity = outcome.quantity
+    assert quantity is not None
+    if end is None:
+        return middle(in_unit(quantity, unit))
+    return float(in_unit(registry().Quantity(end, quantity.units), unit))
 
 
 def _refusal(
@@ -116,19 +120,17 @@ def attribute_differences(
     figures: Mapping[tuple[str, str], Figure],
     rules: Rules,
     sequence: Stations,
+    in_doubt: frozenset[str] = frozenset(),
 ) -> tuple[AttributeStanding, ...]:
     """Return, for every subject in the rules, how each pair stands and who stands clear."""
-    evidence = Evidence(findings, figures, sequence, tuple(specimens))
-    k = coverage_factor(len(specimens))
+    evidence = Evidence(findings, figures, sequence, tuple(specimens), in_doubt)
     ids = tuple(s.id for s in specimens)
     entries = asked_in(rules, sequence).entries
-    return tuple(_standing(rule, ids, evidence, k) for rule in entries)
+    return tuple(_standing(rule, ids, evidence) for rule in entries)
 
 
-def _standing(
-    rule: AttributeRule, ids: tuple[str, ...], evidence: Evidence, k: float
-) -> AttributeStanding:
-    pairs = tuple(difference(rule, a, b, evidence, k) for a, b in combinations(ids, 2))
+def _standing(rule: AttributeRule, ids: tuple[str, ...], evidence: Evidence) -> AttributeStanding:
+    pairs = tuple(difference(rule, a, b, evidence) for a, b in combinations(ids, 2))
     compared = [pair for pair in pairs if not pair.refused]
     clear = []
     for specimen in ids:

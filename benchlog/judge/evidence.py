@@ -21,6 +21,9 @@ class Outcome:
     """A quantity, a word, or the reason why there is neither.
 
     `low`/`high` are the ends of an interval in the quantity's unit, None where none was said.
+    `bounded` tells that they bound an estimate that rests on assumptions. `methods` says of each
+    attribute behind a number with what kinds of instrument it was taken, `readings` which
+    readings these are.
     """
 
     quantity: Quantity | None = None
@@ -31,16 +34,23 @@ class Outcome:
     estimate: bool = False
     contact_pressure_kpa: float | None = None
     mixed_pressure: bool = False
+    bounded: bool = False
+    methods: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    readings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class Evidence:
-    """All findings and figures of a line-up, keyed by (subject, specimen id), with their names."""
+    """All findings and figures of a line-up, keyed by (subject, specimen id), with their names.
+
+    `in_doubt` are the ids of readings whose instrument failed its closing check.
+    """
 
     findings: Mapping[tuple[str, str], Finding]
     figures: Mapping[tuple[str, str], Figure]
     sequence: Sequence
     specimens: tuple[Specimen, ...]
+    in_doubt: frozenset[str] = frozenset()
 
     def outcome(self, subject: str, specimen_id: str) -> Outcome:
         """Return what is known; never raises, since knowing nothing is an outcome."""
@@ -90,9 +100,15 @@ class Evidence:
 def _of_figure(figure: Figure) -> Outcome:
     return Outcome(
         quantity=figure.quantity,
+        word=figure.word,
         why_not=figure.refusal,
+        low=figure.low,
+        high=figure.high,
         estimate=figure.estimate,
         contact_pressure_kpa=figure.contact_pressure_kpa,
+        bounded=figure.kind.bounded,
+        methods=figure.methods,
+        readings=figure.readings,
     )
 
 
@@ -107,4 +123,6 @@ def _of_finding(finding: Finding) -> Outcome:
         estimate=finding.state is State.ESTIMATE,
         contact_pressure_kpa=finding.contact_pressure_kpa,
         mixed_pressure=finding.mixed_pressure,
+        methods=((finding.attribute, finding.taken_with),) if finding.quantity is not None else (),
+        readings=tuple(reading.id for reading in finding.readings),
     )

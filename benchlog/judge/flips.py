@@ -26,12 +26,12 @@ class Change:
     size: float
 
 
-def flip_of_lead(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence, k: float) -> str:
+def flip_of_lead(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) -> str:
     """Say what would bring the narrowest of some leads inside its limits."""
     pair = min(pairs, key=lambda p: abs(p.gap) - p.needed)
     spare = abs(pair.gap) - pair.needed
     name = evidence.nickname(pair.behind)
-    change = _smallest_change(_Wanted(pair, pair.behind, spare, k), ring, evidence)
+    change = _smallest_change(_Wanted(pair, pair.behind, spare), ring, evidence)
     alone = f"{change.words}, or " if change else ""
     return (
         f"{alone}{_points_more(spare)} for {name} would make {evidence.nickname(pair.ahead)} and "
@@ -39,12 +39,12 @@ def flip_of_lead(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence, k:
     )
 
 
-def flip_of_tie(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence, k: float) -> str:
+def flip_of_tie(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) -> str:
     """Say what would put one of a tie clearly ahead of another."""
     pair = min(pairs, key=lambda p: p.needed - abs(p.gap))
     leader, other = (pair.first, pair.second) if pair.gap >= 0 else (pair.second, pair.first)
     short = max(pair.needed - abs(pair.gap), 0.0)
-    change = _smallest_change(_Wanted(pair, leader, short, k, apart=True), ring, evidence)
+    change = _smallest_change(_Wanted(pair, leader, short, apart=True), ring, evidence)
     beaten = f"would put {evidence.nickname(leader)} clearly ahead of {evidence.nickname(other)}"
     if change:
         return f"{change.words} {beaten}."
@@ -79,7 +79,6 @@ class _Wanted:
     pair: Comparison
     specimen: str
     points: float
-    k: float
     apart: bool = False
 
     @property
@@ -134,7 +133,7 @@ def _place(
 ) -> float | None:
     """Return the nearest number that does what is wanted, None where the anchors end before."""
     place = place_of(entry.anchors, target, at) if target <= TOP else None
-    gap = difference(entry, wanted.specimen, wanted.other, evidence, wanted.k)
+    gap = difference(entry, wanted.specimen, wanted.other, evidence)
     if wanted.apart:
         return None if place is None else _moved_apart(entry, at, place, target, gap)
     if wanted.pair.deciding != (entry,) or gap.gap is None:

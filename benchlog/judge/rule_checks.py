@@ -25,6 +25,8 @@ def fault_in(rule: AttributeRule, subject: Attribute | FigureKind) -> Fault:
         return "component", f"belongs to the {subject.component}"
     if rule.kind is not ValueKind.NONE and subject.judged in UNRANKED:
         return "kind", f"is '{subject.judged}', which is never scored"
+    if rule.kind is not ValueKind.NONE and isinstance(subject, FigureKind) and subject.bounded:
+        return "kind", "is an estimate between bounds, which informs and is never scored"
     if is_stronger(rule.support, subject.support):
         return "support", f"claims more than '{subject.support}', which the subject itself has"
     return _fault_in_numbers(rule, subject) or _fault_in_values(rule, subject)

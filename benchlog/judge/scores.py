@@ -8,10 +8,8 @@ from benchlog.judge.evidence import Evidence
 from benchlog.judge.rules import AttributeRule, Rules, ValueKind
 from benchlog.judge.value_functions import Number, Unworth, Worth, middle, uncertainty, worth_of
 from benchlog.judge.verdict import Contribution, Score
+from benchlog.measure.coverage import expanded
 from benchlog.trade.component import Component
-
-COVERAGE_FACTOR = 1.959963984540054
-"""Of a 95 % interval of a normal."""
 
 
 def scoring(rules: Rules, component: Component) -> tuple[AttributeRule, ...]:
@@ -49,7 +47,7 @@ def score_of(component: Component, specimen_id: str, rules: Rules, evidence: Evi
     coverage = coverage_of(valued, entries)
     mean = _mean(valued, worths) if enough(coverage, rules) else None
     value = None if mean is None else _within(middle(mean))
-    half = 0.0 if mean is None else COVERAGE_FACTOR * uncertainty(mean)
+    half = 0.0 if mean is None else expanded(mean)
     return Score(
         component=component,
         specimen_id=specimen_id,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 from benchlog.judge.award_words import listed
-from benchlog.judge.differences import coverage_factor, difference
+from benchlog.judge.differences import difference
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.rules import Rules
 from benchlog.judge.scores import scoring
@@ -17,13 +17,12 @@ from benchlog.trade.component import Component
 def compared_unscored(component: Component, rules: Rules, evidence: Evidence) -> dict[str, bool]:
     """Return the unscored subjects that some pair could be compared in, and if any pair differs."""
     ids = tuple(specimen.id for specimen in evidence.specimens)
-    k = coverage_factor(len(ids))
     scored = set(scoring(rules, component))
     seen: dict[str, bool] = {}
     for entry in rules.of(component):
         if entry in scored:
             continue
-        found = [difference(entry, a, b, evidence, k) for a, b in combinations(ids, 2)]
+        found = [difference(entry, a, b, evidence) for a, b in combinations(ids, 2)]
         compared = [pair for pair in found if not pair.refused]
         if compared:
             seen[entry.subject] = any(pair.differs for pair in compared)

@@ -24,14 +24,16 @@ def judge(
     figures: Mapping[tuple[str, str], Figure],
     rules: Rules,
     sequence: Sequence,
+    in_doubt: frozenset[str] = frozenset(),
 ) -> Verdict:
     """Judge every component that rules and sequence know, in the order in which they are shown.
 
     `findings` and `figures` are keyed by (attribute or figure key, specimen id). A score depends
-    on its own specimen and the rules alone; an award on all specimens.
+    on its own specimen and the rules alone; an award on all specimens. `in_doubt` are the ids of
+    readings whose instrument failed its closing check: nothing is compared by them.
     """
     rules = asked_in(rules, sequence)
-    evidence = Evidence(findings, figures, sequence, tuple(specimens))
+    evidence = Evidence(findings, figures, sequence, tuple(specimens), in_doubt)
     components = [component for component in Component if rules.of(component)]
     by_component = {
         component: tuple(score_of(component, s.id, rules, evidence) for s in specimens)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
-from benchlog.judge.differences import attribute_differences, coverage_factor, difference
+from benchlog.judge.differences import attribute_differences, difference
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import WITHOUT_VALUE, State
 from benchlog.measure.units import registry
@@ -34,15 +34,15 @@ def walls(one, other, u=0.0, other_u=None):
     ]
 
 
-def compared(findings, rule=WALL, k=2.0, specimens=None):
-    return difference(rule, "a", "b", evidence(findings, specimens or first(2)), k)
+def compared(findings, rule=WALL, specimens=None):
+    return difference(rule, "a", "b", evidence(findings, specimens or first(2)))
 
 
 def test_gap_beyond_both_limits_differs():
     found = compared(walls(0.40, 0.30, u=0.01))
     assert found.differs
     assert found.gap == pytest.approx(0.10)
-    assert found.expanded == pytest.approx(2 * 0.01 * 2**0.5)
+    assert found.expanded == pytest.approx(1.959964 * 0.01 * 2**0.5)
     assert (found.meaningful, found.unit) == (0.05, "millimeter")
 
 
@@ -82,12 +82,12 @@ def test_shared_calibration_cancels():
         size = mean + ufloat(0.0, (scatter**2 + step**2) ** 0.5) + zero
         quantity = registry().Quantity(size, "millimeter")
         findings.append(Finding("can_wall", specimen, State.MEASURED, quantity=quantity))
-    assert compared(findings, k=1.0).expanded == pytest.approx(0.0014583, abs=2e-6)
+    assert compared(findings).expanded / 1.959964 == pytest.approx(0.0014583, abs=2e-6)
     apart = [
         number("can_wall", m, "mm", (s**2 + step**2 + 0.002**2 / 3) ** 0.5, i)
         for i, (m, s) in sizes.items()
     ]
-    assert compared(apart, k=1.0).expanded == pytest.approx(0.0021894, abs=2e-6)
+    assert compared(apart).expanded / 1.959964 == pytest.approx(0.0021894, abs=2e-6)
 
 
 def test_words_differ_when_they_are_not_the_same():
@@ -175,12 +175,6 @@ def test_unlike_currencies_are_refused():
     other = replace(other, price=5, currency="USD")
     found = compared(strip, rule, specimens=(one, other))
     assert found.refused == "the currency paid in differs: Alpha EUR, Bravo USD"
-
-
-# k = 2 for one pair; Bonferroni's 4.55 % shared between 3 and 15 pairs, from normal tables.
-@pytest.mark.parametrize(("specimens", "k"), [(1, 2.0), (2, 2.0), (3, 2.428), (6, 2.965)])
-def test_more_pairs_are_judged_more_strictly(specimens, k):
-    assert coverage_factor(specimens) == pytest.approx(k, abs=0.002)
 
 
 @given(st.floats(0.1, 1), st.floats(0.1, 1), st.floats(0, 0.1), st.floats(1, 10))
