@@ -1,4 +1,4 @@
-"""Materials by name: rubbers with their usual limits, and kinds of media."""
+"""Materials by name: rubbers with their usual limits, kinds of media and their fibres."""
 
 from __future__ import annotations
 
@@ -6,20 +6,41 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from benchlog.trade.attribute import Choice
-from benchlog.trade.resource_file import read_resource
+from benchlog.trade.attribute import Choice, Support
+from benchlog.trade.resource_file import Entry, ResourceFile, read_resource
 
 MATERIALS_FILE = "trade/materials.toml"
 
 
 @dataclass(frozen=True)
 class Elastomer:
-    """A family of rubber; `service_c` is its upper limit in °C, a range where sources disagree."""
+    """A family of rubber and its usual service temperatures in °C.
+
+    `service_c` is the upper limit, a range where sources disagree; `cold_c` is the lower one.
+    `ash_shows` tells that burning a grain of it can tell it from the others.
+    """
 
     key: str
     label: str
     service_c: tuple[float, float]
     shore_a: tuple[float, float]
+    source: str
+    cold_c: float
+    ash_shows: bool = False
+
+
+@dataclass(frozen=True)
+class FibreDensity:
+    """Between what the density of the bare fibres of a media kind lies, in kg/m³.
+
+    `fibre` says which fibres are taken. Resin on them is not in it.
+    """
+
+    key: str
+    low_kg_m3: float
+    high_kg_m3: float
+    fibre: str
+    support: Support
     source: str
 
 
@@ -33,6 +54,7 @@ class Materials:
     elastomers: tuple[Elastomer, ...]
     untested: tuple[Choice, ...]
     media_kinds: tuple[Choice, ...]
+    fibre_densities: tuple[FibreDensity, ...]
 
     @property
     def rubber_choices(self) -> tuple[Choice, ...]:
@@ -44,17 +66,34 @@ class Materials:
 def load_materials(root: Path | None = None) -> Materials:
     """Return the materials of trade/materials.toml; raises ResourceFault."""
     file = read_resource(MATERIALS_FILE, root)
-    file.only("elastomer", "untested", "media_kind")
-    elastomers = []
-    for entry in file.entries("elastomer"):
-        elastomer = file.convert(entry, Elastomer)
-        for field in ("service_c", "shore_a"):
-            low, high = getattr(elastomer, field)
-            if low > high:
-                raise file.fault(entry, field, "wants the lower end first")
-        elastomers.append(elastomer)
+    file.only("elastomer", "untested", "media_kind", "fibre_density")
     return Materials(
-        tuple(elastomers),
+        tuple(_elastomer(file, entry) for entry in file.entries("elastomer")),
         tuple(file.convert(entry, Choice) for entry in file.entries("untested")),
         tuple(file.convert(entry, Choice) for entry in file.entries("media_kind")),
+        tuple(_fibre_density(file, entry) for entry in file.entries("fibre_density")),
     )
+
+
+def fibre_density_of(media_kind: str) -> FibreDensity | None:
+    """Return the fibre density of a media kind, None where none is stated."""
+    stated = load_materials().fibre_densities
+    return next((density for density in stated if density.key == media_kind), None)
+
+
+def _elastomer(file: ResourceFile, entry: Entry) -> Elastomer:
+    elastomer = file.convert(entry, Elastomer)
+    for field in ("service_c", "shore_a"):
+        low, high = getattr(elastomer, field)
+        if low > high:
+            raise file.fault(entry, field, "wants the lower end first")
+    return elastomer
+
+
+def _fibre_density(file: ResourceFile, entry: Entry) -> FibreDensity:
+    density = file.convert(entry, FibreDensity)
+    if not 0 < density.low_kg_m3 <= density.high_kg_m3:
+        raise file.fault(entry, "low_kg_m3", "wants 0 < low ≤ high")
+    if density.key not in file.tables.get("media_kind", {}):
+        raise file.fault(entry, "", f"there is no media kind '{density.key}'")
+    return density

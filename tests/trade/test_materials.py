@@ -7,7 +7,7 @@ import shutil
 import pytest
 
 from benchlog.errors import ResourceFault
-from benchlog.trade.material import load_materials
+from benchlog.trade.material import fibre_density_of, load_materials
 from benchlog.trade.resource_file import resources_folder
 
 
@@ -72,3 +72,54 @@ def test_turned_range_is_placed(tmp_path):
     fault = caught.value
     assert (fault.entry, fault.field) == ("nbr", "service_c")
     assert fault.line == text[: text.index("service_c = [100")].count("\n") + 1
+
+
+@pytest.mark.parametrize(
+    ("kind", "density"),
+    [
+        # Morton and Hearle, Physical Properties of Textile Fibres, table 5.1 (published A), kg/m³:
+        # cotton dry and at 65 % humidity, viscose likewise, polyester, glass.
+        ("cellulose", 1550),
+        ("cellulose", 1520),
+        ("cellulose", 1490),
+        ("synthetic", 1390),
+        ("glass", 2500),
+        ("glass", 2590),
+        ("blend", 1390),
+        ("blend", 1520),
+    ],
+)
+def test_fibre_density_holds_the_published(kind, density):
+    stated = fibre_density_of(kind)
+    assert stated.low_kg_m3 <= density <= stated.high_kg_m3
+
+
+def test_wire_has_no_fibre_density():
+    assert fibre_density_of("wire_backed") is None
+    assert fibre_density_of("could_not_tell") is None
+
+
+def test_every_fibre_density_names_fibre_and_source():
+    for stated in load_materials().fibre_densities:
+        assert stated.fibre
+        assert stated.source.startswith(("published A: ", "common practice, no source"))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "field"),
+    [
+        ("low_kg_m3 = 2500", "low_kg_m3 = 2700", "low_kg_m3"),
+        ("[fibre_density.glass]", "[fibre_density.stone]", ""),
+        ('fibre = "glass', 'fibres = "glass', "fibres"),
+    ],
+)
+def test_wrong_fibre_density_is_placed(tmp_path, old, new, field):
+    shutil.copytree(resources_folder() / "trade", tmp_path / "trade")
+    path = tmp_path / "trade" / "materials.toml"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    with pytest.raises(ResourceFault) as caught:
+        load_materials(tmp_path)
+    assert caught.value.field == field
+    assert caught.value.line is not None
