@@ -13,7 +13,7 @@ def finding_text(finding: Finding, unit: str) -> str:
     """Return a finding in words and digits, numbers in `unit`.
 
     A state without a value is its word; an estimate says "about" with its interval; a marked
-    range or counts that disagree show their ends; a measured value its ± (k = 2). `unit` plays
+    range or counts that disagree show their ends; a measured value its ± (95 %). `unit` plays
     no part when there is no number.
     """
     if finding.quantity is None:

@@ -1,8 +1,10 @@
 """Values as they are printed: rounded to what is known of them (JCGM 100 7.2.6).
 
-What follows a ± is the expanded uncertainty, k = 2: about 95 % when the scatter rests on many
-repeats. Halves are rounded to the even digit. Minus is the true sign; powers of ten are never
-printed.
+What follows a ± is the expanded uncertainty at 95 %, U = k·u, with k from the effective degrees
+of freedom: 1.96 where nothing limits them, more where few repeats stand behind it (JCGM 100 6.2,
+G.4). U keeps two significant digits and the value ends at the same decimal place. Both are rounded
+to the nearest, and an exact half to the even digit, so that many roundings do not drift one way:
+3.150 prints as 3.2, 3.250 as 3.2. Minus is the true sign; powers of ten are never printed.
 """
 
 from __future__ import annotations
@@ -11,11 +13,8 @@ import math
 from decimal import ROUND_HALF_EVEN, Decimal, localcontext
 
 from benchlog.errors import OurFault
-from benchlog.measure.quantities import uncertainty_in, value_in
+from benchlog.measure.quantities import expanded_in, value_in
 from benchlog.measure.units import Quantity, unit_symbol
-
-COVERAGE = 2.0
-"""Coverage factor of every printed ±, for about 95 % (JCGM 100 6.3.3)."""
 
 MINUS = "\u2212"
 NO_BREAK = "\u00a0"
@@ -52,7 +51,7 @@ def short(quantity: Quantity, unit: str) -> str:
 
 
 def with_uncertainty(quantity: Quantity, unit: str) -> str:
-    """Return value ± expanded uncertainty (k = 2) and symbol: "192.0 ± 1.1 in²".
+    """Return value ± expanded uncertainty (95 %) and symbol: "192.0 ± 1.1 in²".
 
     An exact value has no ±.
     """
@@ -76,7 +75,7 @@ def unbroken(text: str) -> str:
 
 
 def _rounded_in(quantity: Quantity, unit: str) -> tuple[str, str]:
-    return rounded(value_in(quantity, unit), COVERAGE * uncertainty_in(quantity, unit))
+    return rounded(value_in(quantity, unit), expanded_in(quantity, unit))
 
 
 def _to_place(number: Decimal, place: int) -> Decimal:

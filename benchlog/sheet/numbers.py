@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import pint
 
 from benchlog.errors import OurFault
-from benchlog.measure.quantities import uncertainty_in, value_in
-from benchlog.measure.rounding import COVERAGE, NO_BREAK, rounded, unbroken, with_uncertainty
+from benchlog.measure.quantities import expanded_in, value_in
+from benchlog.measure.rounding import NO_BREAK, rounded, unbroken, with_uncertainty
 from benchlog.measure.units import Quantity, unit_symbol
 
 PLURAL = {"turn": "turns"}
@@ -26,12 +26,12 @@ class Spread:
 
 
 def spread(quantity: Quantity, unit: str) -> Spread:
-    """Return a quantity in `unit` with its expanded interval; in its own unit when `unit` is "".
+    """Return a quantity in `unit` with its 95 % interval; in its own unit when `unit` is "".
 
     A unit of another dimension gives way to the quantity's own, so that a number is never lost.
     """
     name = unit if unit and _speaks(quantity, unit) else str(quantity.units)
-    value, half = value_in(quantity, name), COVERAGE * uncertainty_in(quantity, name)
+    value, half = value_in(quantity, name), expanded_in(quantity, name)
     return Spread(value, value - half, value + half, name)
 
 

@@ -193,18 +193,29 @@ def finding_words(finding: Finding | None, attribute: Attribute) -> Printed:
 def figure_words(figure: Figure | None, currency: str = "") -> Printed:
     """Return what a derived figure prints as: its number, or the reason why there is none.
 
-    `currency` stands in the place of the unit of money, where the figure has one.
+    An estimate between bounds prints as its interval, never with a ±. `currency` stands in the
+    place of the unit of money, where the figure has one.
     """
     if figure is None or figure.quantity is None:
         return Printed(figure.refusal if figure else "not worked out", is_state=True)
     shown = spread(figure.quantity, figure.kind.unit)
     mark = "~" if figure.estimate else ""
     note = ("rests on an estimate",) if figure.estimate else ()
-    main = mark + number_with_unit(figure.quantity, shown.unit)
-    other = inches(figure.quantity, figure.kind.unit, figure.kind.inch_unit)
+    if figure.low is not None and figure.high is not None:
+        main, *other = _bounds(figure, figure.low, figure.high)
+    else:
+        main = mark + number_with_unit(figure.quantity, shown.unit)
+        other = list(inches(figure.quantity, figure.kind.unit, figure.kind.inch_unit))
     lines = [main, *other, *note, *foot(figure.contact_pressure_kpa)]
     first, *beneath = [line.replace("money", currency or "money") for line in lines]
     return Printed(first, tuple(beneath))
+
+
+def _bounds(figure: Figure, low: float, high: float) -> list[str]:
+    """Return the interval of an estimate between bounds, in inch measure too where it has one."""
+    own = figure.kind.unit
+    units = dict.fromkeys(unit for unit in (own, figure.kind.inch_unit) if unit)
+    return [interval_text(convert(low, own, u), convert(high, own, u), u) for u in units]
 
 
 def is_claim(attribute: Attribute) -> bool:

@@ -10,7 +10,7 @@ from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
 from benchlog.measure.finding import Finding
 from benchlog.measure.finding_text import finding_text
-from benchlog.measure.rounding import as_is, with_uncertainty
+from benchlog.measure.rounding import as_is, interval_text, with_uncertainty
 from benchlog.measure.state import State
 from benchlog.measure.units import unit_symbol
 from benchlog.tasks.record import Record
@@ -104,12 +104,14 @@ def value_rows(record: Record, component: Component) -> tuple[ValueRow, ...]:
 
 
 def figure_text(figure: Figure) -> str:
-    """Return a derived figure in digits with its ±, or the reason why there is none.
+    """Return a derived figure in digits with its ± or its bounds, or why there is none.
 
     Prices stand in it as "money"; `value_text` knows the currency.
     """
     if figure.quantity is None:
         return figure.refusal
+    if figure.low is not None and figure.high is not None:
+        return interval_text(figure.low, figure.high, figure.kind.unit)
     about = "about " if figure.estimate else ""
     return about + with_uncertainty(figure.quantity, figure.kind.unit)
 

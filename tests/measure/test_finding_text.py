@@ -19,8 +19,8 @@ def printed(readings: list[Reading], unit: str, shown: str) -> str:
 
 
 def test_measured_value_has_plus_minus(read: Read) -> None:
-    # U = 2 · 0.1/sqrt(12) g = 0.058 g (JCGM 100 F.2.2.1, 6.2)
-    assert printed([read("287.4 g", "gram", "mass")], "gram", "gram") == "287.400 ± 0.058 g"
+    # U = 1.960 · 0.1/sqrt(12) g = 0.0566 g (JCGM 100 F.2.2.1, Table G.2)
+    assert printed([read("287.4 g", "gram", "mass")], "gram", "gram") == "287.400 ± 0.057 g"
 
 
 def test_estimate_says_about(read: Read) -> None:

@@ -72,11 +72,11 @@ def test_two_digits_and_the_same_place(value: float, u: float) -> None:
 
 
 def test_sheet_prints_expanded_uncertainty() -> None:
-    # JCGM 100 6.2: U = k·u, here k = 2
+    # JCGM 100 6.2: U = k·u, k = 1.960 for 95 % without a limit to the degrees of freedom
     area = registry().Quantity(ufloat(192.0, 0.55), "inch ** 2")
     assert with_uncertainty(area, "inch ** 2") == "192.0 ± 1.1 in²"
     assert short(area, "inch ** 2") == "192.0 in²"
-    assert with_uncertainty(area, "centimeter ** 2") == "1238.7 ± 7.1 cm²"
+    assert with_uncertainty(area, "centimeter ** 2") == "1238.7 ± 7.0 cm²"
 
 
 def test_exact_count_has_no_plus_minus() -> None:

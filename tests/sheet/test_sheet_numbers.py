@@ -13,10 +13,10 @@ def quantity(value: float, u: float, unit: str) -> object:
     return registry().Quantity(ufloat(value, u), unit)
 
 
-def test_interval_is_twice_the_standard() -> None:
+def test_interval_holds_95_percent() -> None:
     shown = spread(quantity(0.51, 0.006, "millimeter"), "millimeter")
-    # k = 2, about 95 % (JCGM 100:2008, 6.3.3)
-    assert (shown.low, shown.high) == pytest.approx((0.498, 0.522))
+    # k = 1.960, 95 % without a limit to the degrees of freedom (JCGM 100:2008, Table G.2)
+    assert (shown.low, shown.high) == pytest.approx((0.49824, 0.52176))
 
 
 def test_unit_is_converted() -> None:
@@ -31,7 +31,7 @@ def test_other_dimension_keeps_its_own_unit() -> None:
 
 
 def test_number_matches_its_uncertainty() -> None:
-    assert number(spread(quantity(102.31, 0.475, "inch ** 2"), "inch ** 2")) == "102.31 ± 0.95"
+    assert number(spread(quantity(102.31, 0.475, "inch ** 2"), "inch ** 2")) == "102.31 ± 0.93"
     assert number(spread(registry().Quantity(52, "count"), "count")) == "52"
 
 

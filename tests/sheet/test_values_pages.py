@@ -36,10 +36,10 @@ def sheet(tmp_path_factory: pytest.TempPathFactory) -> str:
     [
         "287.40 ± 0.12 g", "n = 3",
         # 56.0 in and 54.0 in long strips, 1 in = 25.4 mm exactly
-        "1422.4 ± 1.6 mm", "56.000 ± 0.063 in", "1371.6 ± 1.6 mm", "54.000 ± 0.063 in",
-        "0.510 ± 0.012 mm", "0.02008 ± 0.00047 in",
-        "8 to 11 psi", "6 turns", "5.00 ± 0.60 turns", "bevelled", "square cut",
-        "1293.5 ± 8.2 cm²", "200.5 ± 1.3 in²", "foot 2 kPa", "foot 50 kPa",
+        "1422.4 ± 1.6 mm", "56.000 ± 0.062 in", "1371.6 ± 1.6 mm", "54.000 ± 0.062 in",
+        "0.510 ± 0.012 mm", "0.02008 ± 0.00046 in",
+        "8 to 11 psi", "6 turns", "5.00 ± 0.59 turns", "bevelled", "square cut",
+        "1293.5 ± 8.0 cm²", "200.5 ± 1.2 in²", "foot 2 kPa", "foot 50 kPa",
     ],
 )  # fmt: skip
 def test_values_carry_their_doubt(sheet: str, said: str) -> None:
@@ -106,7 +106,7 @@ def test_estimated_word_is_marked() -> None:
 def test_metric_stands_above_inches() -> None:
     printed = finding_words(record().findings[LENGTH.key, "s1"], LENGTH)
     assert plain(printed.main) == "1422.4 ± 1.6 mm"
-    assert [plain(line) for line in printed.beneath] == ["56.000 ± 0.063 in", "n = 1"]
+    assert [plain(line) for line in printed.beneath] == ["56.000 ± 0.062 in", "n = 1"]
 
 
 def test_no_inches_where_none_are_usual() -> None:
@@ -150,12 +150,24 @@ def test_remark_nobody_made_is_left_out() -> None:
     assert LENGTH.label in labels
 
 
+def test_bounded_estimate_prints_its_ends() -> None:
+    figure = record().figures["exposed_area", "s1"]
+    kind = replace(figure.kind, unit="kilopascal", inch_unit="psi", bounded=True)
+    between = replace(
+        figure, kind=kind, quantity=quantity(60.0, 9.0, "kilopascal"), low=20.0, high=100.0
+    )
+    printed = figure_words(between)
+    assert plain(printed.main) == "20 to 100 kPa"
+    assert plain(printed.beneath[0]) == "2.901 to 14.5 psi"  # NIST SP 811: 1 psi = 6.894757 kPa
+    assert "±" not in " ".join((printed.main, *printed.beneath))
+
+
 def test_money_prints_as_its_currency() -> None:
     figure = record().figures["exposed_area", "s1"]
     kind = replace(figure.kind, unit="centimeter ** 2 / money", inch_unit="")
     value = quantity(83.5, 0.4, "centimeter ** 2 / money")
     printed = figure_words(replace(figure, kind=kind, quantity=value), "EUR")
-    assert plain(printed.main) == "83.50 ± 0.80 cm²/EUR"
+    assert plain(printed.main) == "83.50 ± 0.78 cm²/EUR"
 
 
 def test_nothing_recorded_says_so(tmp_path: Path) -> None:
