@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from benchlog.derive import holes, media, money, pleats, thread
+from benchlog.derive import (
+    bypass,
+    can,
+    holes,
+    media,
+    money,
+    pleats,
+    spring,
+    spring_wire,
+    thread,
+    thread_basic,
+    thread_candidates,
+    tube,
+)
 from benchlog.derive.figure import Figure, FigureKind
 from benchlog.derive.inputs import Common, Inputs
 from benchlog.derive.working import Formula, work
@@ -14,7 +27,14 @@ from benchlog.trade.specimen import Specimen
 
 FORMULAS: tuple[tuple[FigureKind, Formula], ...] = (
     *holes.FIGURES,
+    *thread_candidates.FIGURES,
     *thread.FIGURES,
+    *thread_basic.FIGURES,
+    *can.FIGURES,
+    *bypass.FIGURES,
+    *spring.FIGURES,
+    *spring_wire.FIGURES,
+    *tube.FIGURES,
     *pleats.FIGURES,
     *media.FIGURES,
     *money.FIGURES,
