@@ -38,7 +38,7 @@ def pool(sets: Iterable[Sequence[float]]) -> PooledScatter | None:
     squares, freedom, counted = 0.0, 0, 0
     for values in sets:
         if len(values) > 1:
-            squares += _squares(values)
+            squares += squares_of(values)
             freedom += len(values) - 1
             counted += 1
     return PooledScatter(math.sqrt(squares / freedom), freedom, counted) if counted else None
@@ -54,7 +54,7 @@ def without(pooled: PooledScatter, values: Sequence[float]) -> PooledScatter | N
     freedom = pooled.freedom - (len(values) - 1)
     if freedom < 1 or pooled.sets < 2:
         return None
-    left = pooled.s**2 * pooled.freedom - _squares(values)
+    left = pooled.s**2 * pooled.freedom - squares_of(values)
     return PooledScatter(math.sqrt(max(left, 0.0) / freedom), freedom, pooled.sets - 1)
 
 
@@ -70,7 +70,7 @@ def scatters_more(values: Sequence[float], others: PooledScatter, level: float =
     return bool(own / others.s**2 > fdtri(len(values) - 1, others.freedom, level))
 
 
-def _squares(values: Sequence[float]) -> float:
+def squares_of(values: Sequence[float]) -> float:
     """Return the sum of squared deviations from the mean, worked in two passes."""
     mean = statistics.fmean(values)
     return math.fsum((value - mean) ** 2 for value in values)

@@ -13,7 +13,9 @@ from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.observe import Observer
 from benchlog.measure.reading import Reading
+from benchlog.measure.scatter import Scatters
 from benchlog.tasks.digest import digest_of
+from benchlog.tasks.pooled import pooled_scatter
 from benchlog.tasks.ports import Remark, Shelf
 from benchlog.tasks.record import Record
 from benchlog.tasks.slots import Slot, by_slot
@@ -29,7 +31,8 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> R
     lineup = shelf.lineup(lineup_id)
     readings = shelf.readings(lineup_id)
     instruments = shelf.instruments()
-    findings = findings_of(lineup, sequence, readings, instruments)
+    scatter = pooled_scatter(shelf, lineup, sequence, readings)
+    findings = findings_of(lineup, sequence, readings, instruments, scatter)
     figures = all_figures(lineup, findings)
     remarks = latest_remarks(shelf.remarks(lineup_id))
     photos = tuple(shelf.photos(lineup_id))
@@ -59,10 +62,14 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> R
 
 
 def findings_of(
-    lineup: Lineup, sequence: Sequence, readings: list[Reading], instruments: Iterable[Instrument]
+    lineup: Lineup,
+    sequence: Sequence,
+    readings: list[Reading],
+    instruments: Iterable[Instrument],
+    scatter: Scatters | None = None,
 ) -> Findings:
     """Return what the readings of every asked slot come to; an open slot is 'not measured'."""
-    observer = Observer(instruments)
+    observer = Observer(instruments, scatter=scatter)
     slots = by_slot(readings)
     read = {r.attribute for r in readings}
     return {
