@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from benchlog.derive import (
     bypass,
     can,
+    claims,
+    elastomer,
     holes,
     media,
     money,
@@ -38,6 +40,8 @@ FORMULAS: tuple[tuple[FigureKind, Formula], ...] = (
     *pleats.FIGURES,
     *media.FIGURES,
     *money.FIGURES,
+    *elastomer.FIGURES,
+    *claims.FIGURES,
 )
 
 FIGURE_KINDS: tuple[FigureKind, ...] = tuple(kind for kind, _ in FORMULAS)

@@ -50,6 +50,15 @@ INPUT_WORDS = {
     "tube_open_area": "open area of the tube",
     "tube_hole_count": "number of holes in the tube",
     "tube_hole_diameter": "diameter of the holes in the tube",
+    "claim_size": "claimed particle size",
+    "claim_size_scale": "scale of the claimed size",
+    "claim_percent": "claimed percentage",
+    "claim_ratio": "claimed filtration ratio",
+    "claim_standard": "standard of the claim",
+    "claim_grams": "claimed capacity",
+    "claim_end_pressure": "end pressure of the claimed capacity",
+    "claim_distance": "claimed distance",
+    "claim_months": "claimed time",
 }
 """What each input is called in a reason, by attribute key."""
 
