@@ -12,6 +12,7 @@ from benchlog.judge.award_words import (
     names,
     notes,
 )
+from benchlog.judge.chance import judged_by
 from benchlog.judge.comparisons import Comparison, Ring, ring_of
 from benchlog.judge.differences import exceeds
 from benchlog.judge.evidence import Evidence
@@ -77,6 +78,7 @@ def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evid
         support=weakest(entry for pair in shown for entry in pair.deciding),
         reason=" ".join(filter(None, [*reasons, *extra])),
         would_change=flip_of_lead(shown, ring, evidence),
+        judged_by=judged_by(len(evidence.specimens)),
     )
 
 
@@ -98,6 +100,7 @@ def _round_in_a_ring(
             ]
         ),
         would_change=f"The same values for {beaten}, so that all are compared on one footing.",
+        judged_by=judged_by(len(evidence.specimens)),
     )
 
 
@@ -129,6 +132,7 @@ def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Ev
         support=weakest(entry for pair in ring.compared for entry in pair.basis),
         reason=" ".join([*reasons, *extra]),
         would_change=change,
+        judged_by=judged_by(len(evidence.specimens)),
     )
 
 

@@ -11,8 +11,16 @@ from benchlog.measure.part import part_of
 FAMILY_LEVEL = 0.05
 """Chance that equal filters differ anywhere among the pairs of one subject, at the most."""
 
-METHOD = "Student's t, shared among the pairs by Bonferroni"
+METHOD = "Student's t, shared out by Bonferroni"
 """How the level is kept: by the degrees of freedom of each difference, split over the pairs."""
+
+
+def judged_by(specimens: int) -> str:
+    """Return the sentence that names level and method for so many specimens."""
+    pairs = pairs_among(specimens)
+    whose = f"for all {pairs} pairs together" if pairs > 1 else "for the one pair"
+    how = METHOD if pairs > 1 else METHOD.partition(",")[0]
+    return f"Level: {100 * FAMILY_LEVEL:g} % {whose}, by {how}."
 
 
 def pairs_among(specimens: int) -> int:

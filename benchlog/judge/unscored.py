@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 from benchlog.judge.award_words import listed
+from benchlog.judge.chance import judged_by
 from benchlog.judge.differences import difference
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.rules import Rules
@@ -56,7 +57,8 @@ def unscored_award(
         reason = "Nothing of this component was recorded for two specimens that can be compared."
         change = "Values of this component for two specimens or more."
     support = weakest(e for e in rules.of(component) if not seen or seen.get(e.subject) is not None)
-    return Award(component, kind, winners, (), support, reason, change)
+    how = judged_by(len(evidence.specimens)) if seen else ""
+    return Award(component, kind, winners, (), support, reason, change, how)
 
 
 def _what_would_rank(component: Component, rules: Rules, evidence: Evidence) -> str:

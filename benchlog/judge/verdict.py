@@ -59,7 +59,8 @@ class Award:
 
     `winners` are specimen ids (one for WINNER, several for JOINT_WINNERS, all for TIE);
     `behind` those clearly beaten. `reason` is the rule's sentence; `would_change` says what
-    would change it; `support` is the weakest support among what decided.
+    would change it; `support` is the weakest support among what decided. `judged_by` names the
+    level and the method by which gaps were told from chance, "" where nothing was compared.
     """
 
     component: Component
@@ -69,6 +70,7 @@ class Award:
     support: Support
     reason: str
     would_change: str
+    judged_by: str = ""
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from benchlog.judge.chance import FAMILY_LEVEL, METHOD, coverage_factor, expanded_gap
+from benchlog.judge.chance import FAMILY_LEVEL, METHOD, coverage_factor, expanded_gap, judged_by
 from benchlog.measure.part import Part, Spread, variable
 
 # Welch's two samples in mm (five repeats each); Welch, Biometrika 34 (1947) 28.
@@ -120,3 +120,10 @@ def test_unit_scales_a_gap(one, few, limits, factor):
 def test_more_specimens_ask_for_more(one, few, limits, specimens):
     gap = scatter(one, few) - limit(limits)
     assert expanded_gap(gap, specimens + 1) > expanded_gap(gap, specimens)
+
+
+def test_sentence_names_level_pairs_and_method():
+    assert judged_by(2) == "Level: 5 % for the one pair, by Student's t."
+    assert judged_by(4) == (
+        "Level: 5 % for all 6 pairs together, by Student's t, shared out by Bonferroni."
+    )

@@ -49,7 +49,8 @@ class WhyPage(QWidget):
         elif self.own.toPlainText().strip() == self._kept:
             self._show_own(row.remark)
         self.reason.setText(row.award.reason)
-        self.would_change.setText(f"What would change it: {row.award.would_change}")
+        change = f"What would change it: {row.award.would_change} {row.award.judged_by}"
+        self.would_change.setText(change.rstrip())
         self._show_values(record, value_rows(record, row.component))
 
     def keep(self) -> None:
