@@ -13,6 +13,10 @@ from platformdirs import user_config_path, user_data_path, user_log_path
 APP = "benchlog"
 log = logging.getLogger(__name__)
 
+METRIC, INCH, BOTH = "metric", "inch", "both"
+UNITS_SHOWN = (METRIC, INCH, BOTH)
+"""In which units values are shown; what is stored never changes."""
+
 
 @dataclass(frozen=True)
 class ScaleSettings:
@@ -40,7 +44,11 @@ class ScaleSettings:
 
 @dataclass(frozen=True)
 class Settings:
-    """Everything kept per machine; `theme` is "system", "dark" or "light"."""
+    """Everything kept per machine; `theme` is "system", "dark" or "light".
+
+    `inch` says how a bare number is meant at entry; `units`, one of UNITS_SHOWN, in which units
+    values are shown.
+    """
 
     theme: str = "system"
     inch: bool = False
@@ -51,6 +59,7 @@ class Settings:
     scale: ScaleSettings = field(default_factory=ScaleSettings)
     keys: dict[str, str] = field(default_factory=dict)
     geometry: str = ""
+    units: str = METRIC
 
 
 def default_shelf() -> Path:
@@ -82,6 +91,8 @@ def load_settings(path: Path | None = None) -> Settings:
         return Settings()
     scale = kept.pop("scale", {})
     settings = _taken_over(Settings(), kept)
+    if settings.units not in UNITS_SHOWN:
+        settings = replace(settings, units=METRIC)
     return replace(
         settings, scale=_taken_over(ScaleSettings(), scale if isinstance(scale, dict) else {})
     )

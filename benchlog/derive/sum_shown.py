@@ -115,13 +115,13 @@ def budget_of(figure: Figure) -> Budget | None:
 
 
 def budget_of_finding(finding: Finding) -> Budget | None:
-    """Return the budget of what was read, in its quantity's unit; None when it has no number."""
+    """Return the budget of what was read, in its quantity's unit; None when it has no number.
+
+    It has sources and no terms: a mean of readings is not made of other inputs.
+    """
     if finding.quantity is None:
         return None
-    number, unit = finding.quantity.magnitude, str(finding.quantity.units)
-    return budget_of_number(
-        number, unit, (Term(finding.attribute, number, unit, 1.0, said_in=unit),)
-    )
+    return budget_of_number(finding.quantity.magnitude, str(finding.quantity.units), ())
 
 
 def budget_of_number(number: Any, unit: str, terms: Iterable[Term]) -> Budget:

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from benchlog.derive.figure import Figure
-from benchlog.derive.inputs import INPUT_WORDS
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
-from benchlog.measure.finding import Finding
-from benchlog.measure.finding_text import finding_text
-from benchlog.measure.rounding import as_is, interval_text, with_uncertainty
+from benchlog.measure.rounding import as_is
 from benchlog.measure.state import State
 from benchlog.measure.units import unit_symbol
+from benchlog.settings import METRIC
 from benchlog.tasks.record import Record
+from benchlog.tasks.value_text import NO_ANSWER, label_of, value_text
 from benchlog.trade.attribute import Support
 from benchlog.trade.component import Component
 
@@ -22,9 +20,6 @@ SUPPORT_WORDS = {
     Support.ENGINEERING: "engineering argument",
     Support.OPINION: "opinion only",
 }
-
-NO_ANSWER = "no answer yet"
-"""Stands where nobody answered; "not measured" is an answer, and stands where it was given."""
 
 
 @dataclass(frozen=True)
@@ -58,12 +53,16 @@ class ComponentRow:
 
 @dataclass(frozen=True)
 class ValueCell:
-    """One specimen's value of one subject: its text, and what it is worth or why nothing."""
+    """One specimen's value of one subject: its text, and what it is worth or why nothing.
+
+    `warnings` are what the reviewer should bear in mind of it.
+    """
 
     specimen_id: str
     text: str
     worth: str
     why_not: str
+    warnings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -87,67 +86,21 @@ def component_rows(record: Record) -> tuple[ComponentRow, ...]:
     return tuple(_component_row(record, award) for award in record.verdict.awards)
 
 
-def value_rows(record: Record, component: Component) -> tuple[ValueRow, ...]:
+def value_rows(record: Record, component: Component, units: str = METRIC) -> tuple[ValueRow, ...]:
     """Return the subjects of a component's rules that this line-up can answer, scored ones first.
 
-    Subjects that were never asked and have no value anywhere are left out unless they are scored.
+    Values stand in metric or inch units, or both. Subjects that were never asked and have no
+    value anywhere are left out unless they are scored.
     """
     scores = {s.id: record.verdict.score(component, s.id) for s in record.lineup.specimens}
     scored = {c.subject for score in scores.values() for c in score.contributions}
     total = sum(rule.weight for rule in record.rules.of(component) if rule.subject in scored)
     rows = [
-        _value_row(record, rule, scores, total if rule.subject in scored else 0.0)
+        _value_row(record, rule, scores, total if rule.subject in scored else 0.0, units)
         for rule in record.rules.of(component)
         if rule.subject in scored or _is_known(record, rule)
     ]
     return tuple(sorted(rows, key=lambda row: -row.part))
-
-
-def figure_text(figure: Figure) -> str:
-    """Return a derived figure in digits with its ± or its bounds, or why there is none.
-
-    Prices stand in it as "money"; `value_text` knows the currency.
-    """
-    if figure.quantity is None:
-        return figure.refusal
-    if figure.low is not None and figure.high is not None:
-        return interval_text(figure.low, figure.high, figure.kind.unit)
-    about = "about " if figure.estimate else ""
-    return about + with_uncertainty(figure.quantity, figure.kind.unit)
-
-
-def value_text(record: Record, subject: str, specimen_id: str) -> str:
-    """Return what is known of a subject (attribute or figure) of one specimen, in words."""
-    figure = record.figures.get((subject, specimen_id))
-    if figure is not None:
-        currency = next(s.currency for s in record.lineup.specimens if s.id == specimen_id)
-        refused = figure.quantity is None
-        words = _refusal(record, figure, specimen_id) if refused else figure_text(figure)
-        return words.replace("money", currency or "money")
-    finding = record.findings.get((subject, specimen_id))
-    return NO_ANSWER if finding is None or is_open(finding) else _finding_text(record, finding)
-
-
-def _refusal(record: Record, figure: Figure, specimen_id: str) -> str:
-    """Return why there is no figure; an input that nobody answered is no deliberate state."""
-    words = figure.refusal
-    for key, name in INPUT_WORDS.items():
-        finding = record.findings.get((key, specimen_id))
-        if finding is None or is_open(finding):
-            words = words.replace(f"No {name}: {State.NOT_MEASURED}.", f"No {name}: {NO_ANSWER}.")
-    return words
-
-
-def is_open(finding: Finding) -> bool:
-    """Whether nobody answered yet; an answer of any state, "not measured" too, is one."""
-    return finding.state is State.NOT_MEASURED and not finding.readings
-
-
-def label_of(record: Record, subject: str) -> str:
-    """Return what a subject is called; its key when neither attribute nor figure."""
-    labels = {figure.kind.key: figure.kind.label for figure in record.figures.values()}
-    labels.update((a.key, a.label) for a in record.sequence.attributes)
-    return labels.get(subject, subject.replace("_", " "))
 
 
 def _component_row(record: Record, award: Award) -> ComponentRow:
@@ -183,12 +136,12 @@ def _score_cell(record: Record, award: Award, score: Score) -> ScoreCell:
 
 
 def _value_row(
-    record: Record, rule: AttributeRule, scores: dict[str, Score], total: float
+    record: Record, rule: AttributeRule, scores: dict[str, Score], total: float, units: str
 ) -> ValueRow:
     cells = []
     for specimen in record.lineup.specimens:
         found = (c for c in scores[specimen.id].contributions if c.subject == rule.subject)
-        cells.append(_value_cell(record, rule.subject, specimen.id, next(found, None)))
+        cells.append(_value_cell(record, rule.subject, specimen.id, next(found, None), units))
     return ValueRow(
         subject=rule.subject,
         label=label_of(record, rule.subject),
@@ -201,14 +154,15 @@ def _value_row(
 
 
 def _value_cell(
-    record: Record, subject: str, specimen_id: str, part: Contribution | None
+    record: Record, subject: str, specimen_id: str, part: Contribution | None, units: str
 ) -> ValueCell:
     worth = "" if part is None or part.value is None else f"{part.value:.1f}"
     why_not = part.why_not if part else ""
-    text = value_text(record, subject, specimen_id)
+    text = value_text(record, subject, specimen_id, units)
     if text == NO_ANSWER and why_not == State.NOT_MEASURED.value:
         why_not = NO_ANSWER
-    return ValueCell(specimen_id, text, worth, why_not)
+    figure = record.figures.get((subject, specimen_id))
+    return ValueCell(specimen_id, text, worth, why_not, figure.warnings if figure else ())
 
 
 def meaningful_text(rule: AttributeRule) -> str:
@@ -226,14 +180,6 @@ def _is_known(record: Record, rule: AttributeRule) -> bool:
     for specimen in record.lineup.specimens:
         figure = record.figures.get((rule.subject, specimen.id))
         finding = record.findings.get((rule.subject, specimen.id))
-        if (figure and figure.quantity is not None) or (finding and finding.readings):
+        if (figure and not figure.refusal) or (finding and finding.readings):
             return True
     return False
-
-
-def _finding_text(record: Record, finding: Finding) -> str:
-    attribute = record.sequence.attribute(finding.attribute)
-    if finding.quantity is None and finding.word is not None:
-        labels = {choice.key: choice.label for choice in attribute.choices}
-        return labels.get(finding.word, finding.word)
-    return finding_text(finding, attribute.unit)

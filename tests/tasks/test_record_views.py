@@ -14,14 +14,12 @@ from benchlog.tasks.draw_up import all_figures, draw_up
 from benchlog.tasks.figure_view import figure_rows, sum_of
 from benchlog.tasks.reading_view import reading_rows
 from benchlog.tasks.record import Record
+from benchlog.tasks.value_text import NO_ANSWER, label_of, value_text
 from benchlog.tasks.verdict_view import (
-    NO_ANSWER,
     SUPPORT_WORDS,
     component_rows,
-    label_of,
     meaningful_text,
     value_rows,
-    value_text,
 )
 from benchlog.trade.attribute import Support
 from benchlog.trade.component import Component
@@ -165,10 +163,9 @@ def test_sum_names_inputs_shares_and_readings(record: Record) -> None:
     assert shown.title == f"{specimen.nickname} · {figure.kind.label}"
     assert shown.formula == figure.kind.formula
     assert len(shown.readings) == len(figure.readings)
-    own = {a: f for (a, s), f in record.findings.items() if s == specimen.id}
-    assert len(shown.shares) == len(budget(figure, own)) > 1
+    assert len(shown.shares) == len(budget(figure)) > 1
     assert all("of the variance" in share for share in shown.shares)
-    assert {"Strip length, unfolded", "Strip width, full"} <= {label for label, _ in shown.inputs}
+    assert {"Strip length, unfolded", "Strip width, full"} <= {one.label for one in shown.inputs}
 
 
 def test_unknown_figure_is_a_key_error(record: Record) -> None:

@@ -100,8 +100,8 @@ def sum_html(shown: Sum) -> str:
     parts.append(f"<p>{escape(shown.formula)}</p>")
     if shown.inputs:
         rows = "".join(
-            f"<tr><td>{escape(label)}</td><td>&nbsp;&nbsp;{escape(value)}</td></tr>"
-            for label, value in shown.inputs
+            f"<tr><td>{escape(one.label)}</td><td>&nbsp;&nbsp;{escape(one.text)}</td></tr>"
+            for one in shown.inputs
         )
         parts.append(f"<table>{rows}</table>")
     parts += _listed("What each adds to the uncertainty", shown.shares)
