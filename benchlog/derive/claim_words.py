@@ -81,7 +81,7 @@ def _warn_of_size(inputs: Inputs, standard: str | None) -> None:
     scale = inputs.word("claim_size_scale")
     if standard == "sae_j1858" and scale in ("um_c", "um_b"):
         inputs.warn(
-            "SAE J1858 is cancelled and counted by ISO 4402: read the size scale of the claim again."
+            "SAE J1858 is cancelled and counted on the ISO 4402 scale: read the size scale again."
         )
     if standard == "iso_4548_4" and inputs.has("claim_size"):
         inputs.warn(
