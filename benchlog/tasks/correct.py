@@ -57,6 +57,7 @@ def correct(
             raw=None,
             reason=reason.strip(),
             supersedes=old.id,
+            group="",
         )
     )
     shelf.add_reading(fresh)

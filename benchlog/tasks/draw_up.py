@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from benchlog.derive.all_figures import figures_of
 from benchlog.derive.figure import Figure
 from benchlog.derive.inputs import Common
 from benchlog.judge.rules import Rules
 from benchlog.judge.verdict_of import judge
+from benchlog.measure.bracket import brackets
+from benchlog.measure.checking import correction_half_widths
 from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.observe import Observer
 from benchlog.measure.reading import Reading
 from benchlog.measure.scatter import Scatters
+from benchlog.tasks.checks import in_doubt
 from benchlog.tasks.digest import digest_of
 from benchlog.tasks.pooled import pooled_scatter
 from benchlog.tasks.ports import Remark, Shelf
@@ -32,11 +35,15 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> R
     readings = shelf.readings(lineup_id)
     instruments = shelf.instruments()
     scatter = pooled_scatter(shelf, lineup, sequence, readings)
-    findings = findings_of(lineup, sequence, readings, instruments, scatter)
+    checks = shelf.checks(lineup_id)
+    corrections = shelf.group_corrections(lineup_id)
+    doubted = in_doubt(brackets(readings, checks, corrections, instruments))
+    within = correction_half_widths(checks, corrections, instruments)
+    findings = findings_of(lineup, sequence, readings, instruments, scatter, within)
     figures = all_figures(lineup, findings)
     remarks = latest_remarks(shelf.remarks(lineup_id))
     photos = tuple(shelf.photos(lineup_id))
-    used = {r.instrument_id for r in readings}
+    used = {r.instrument_id for r in readings} | {c.instrument_id for c in checks}
     return Record(
         lineup=lineup,
         sequence=sequence,
@@ -44,7 +51,7 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> R
         readings=tuple(readings),
         findings=findings,
         figures=figures,
-        verdict=judge(lineup.specimens, findings, figures, rules, sequence),
+        verdict=judge(lineup.specimens, findings, figures, rules, sequence, in_doubt=doubted),
         instruments=tuple(i for i in instruments if i.id in used),
         photos=photos,
         moments=tuple(shelf.moments(lineup_id)),
@@ -56,8 +63,13 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> R
             [p.id for p in photos],
             {f"{c}/{s}": remark.text for (c, s), remark in remarks.items()},
             rules,
+            checks,
+            corrections,
         ),
         revision=revision_of(readings),
+        checks=tuple(checks),
+        corrections=tuple(corrections),
+        in_doubt=doubted,
     )
 
 
@@ -67,9 +79,13 @@ def findings_of(
     readings: list[Reading],
     instruments: Iterable[Instrument],
     scatter: Scatters | None = None,
+    corrections: Mapping[str, float] | None = None,
 ) -> Findings:
-    """Return what the readings of every asked slot come to; an open slot is 'not measured'."""
-    observer = Observer(instruments, scatter=scatter)
+    """Return what the readings of every asked slot come to; an open slot is 'not measured'.
+
+    `corrections` are the half-widths within which group corrections are known, by their ids.
+    """
+    observer = Observer(instruments, scatter=scatter, corrections=corrections)
     slots = by_slot(readings)
     read = {r.attribute for r in readings}
     return {
@@ -107,9 +123,13 @@ def latest_remarks(remarks: Iterable[Remark]) -> dict[tuple[str, str], Remark]:
 
 
 def revision_of(readings: Iterable[Reading]) -> int:
-    """Return 1 plus the number of corrections; a scratch, or putting it back, is none."""
+    """Return 1 plus the number of corrections; a scratch, or putting it back, is none.
+
+    The correction of a group is one, however many readings it holds.
+    """
     every = list(readings)
     withdrawals = {r.id for r in every if r.withdrawn}
-    return 1 + sum(
-        1 for r in every if r.supersedes and not r.withdrawn and r.supersedes not in withdrawals
+    corrected = (
+        r for r in every if r.supersedes and not r.withdrawn and r.supersedes not in withdrawals
     )
+    return 1 + len({r.group or r.id for r in corrected})

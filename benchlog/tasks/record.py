@@ -26,7 +26,9 @@ class Record:
     `findings` and `figures` are keyed by (attribute or figure key, specimen id). `readings` are
     all of them, superseded ones included, oldest first. `remarks` are the latest per component
     and specimen. `digest` is the SHA-256 of the canonical form of readings, line-up and rules:
-    the same record has the same digest on every machine. `revision` counts from 1.
+    the same record has the same digest on every machine. `revision` counts from 1. `checks` and
+    `corrections` are all of them, oldest first; `in_doubt` are the ids of the readings that a
+    failed check speaks against and that no group correction has dealt with.
     """
 
     lineup: Lineup
@@ -44,3 +46,4 @@ class Record:
     revision: int = 1
     checks: tuple[Check, ...] = ()
     corrections: tuple[GroupCorrection, ...] = ()
+    in_doubt: frozenset[str] = frozenset()
