@@ -1,0 +1,199 @@
+"""Is a figure's interval right? The same formula once more with drawn inputs (JCGM 101 8.1).
+
+Loads numpy; import it only where draws are wanted.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy
+
+from benchlog.derive.all_figures import FORMULAS
+from benchlog.derive.figure import Figure
+from benchlog.derive.inputs import Common, Inputs
+from benchlog.derive.working import Formula, again, from_si
+from benchlog.measure.coverage import expanded
+from benchlog.measure.finding import Finding
+from benchlog.measure.monte_carlo import Draws, interval_and_noise, numerical_tolerance
+from benchlog.measure.part import Spread, part_of
+from benchlog.measure.rounding import as_is, rounded
+from benchlog.measure.units import unit_symbol
+from benchlog.trade.conditions import Conditions, usual_conditions
+from benchlog.trade.specimen import Specimen
+
+DIGITS = 1
+"""Digits of u that must be right. Permissible errors and resolutions of bench tools are known to
+one digit at best, so that a second digit of u would be checked against nothing."""
+
+MOST_LOST = 0.001
+"""Share of the draws that may have no result before the interval says nothing any more."""
+
+
+@dataclass(frozen=True)
+class CrossCheck:
+    """What drawing gives for a figure, in its kind's unit, beside what is shown.
+
+    `low` and `high` hold 95 % of the draws, with as many below as above (JCGM 101 7.7.2): the
+    interval that is shown is meant so too, and its ends want fewer draws than those of the
+    shortest one. `mean` and `u` are None where two or three repeats leave the draws without one
+    (a t of 1 degree of freedom has no mean, of 1 or 2 no standard deviation). `noise` is the
+    standard uncertainty of an end from the limited number of draws. `tolerance` is δ of 7.9.2.
+    `lost` counts draws for which the formula had no value. `agrees`: both ends shown lie within
+    δ of those drawn; those of a bounded estimate hold the drawn ones, δ allowed.
+    """
+
+    mean: float | None
+    u: float | None
+    low: float
+    high: float
+    noise: float
+    trials: int
+    lost: int
+    tolerance: float
+    agrees: bool
+    words: str
+
+
+def cross_check(
+    figure: Figure, formula: Formula, inputs: Inputs, draws: Draws, *, digits: int = DIGITS
+) -> CrossCheck | None:
+    """Return the check of a figure by draws, None where there is nothing to draw.
+
+    `inputs` are those of the figure's specimen and `formula` the one that it was worked by; the
+    numbers drawn are the figure's own terms. `digits` sets the tolerance.
+    """
+    if figure.quantity is None:
+        return None
+    magnitude = figure.quantity.magnitude
+    u = float(getattr(magnitude, "std_dev", 0.0))
+    if u <= 0.0:
+        return None
+    drawn = draw_figure(figure, formula, inputs, draws)
+    finite = numpy.isfinite(drawn)
+    kept = drawn if finite.all() else drawn[finite]
+    tolerance = numerical_tolerance(u, digits)
+    if len(kept) < (1.0 - MOST_LOST) * len(drawn):
+        return _lost(figure, drawn, kept, tolerance)
+    low, high, noise = interval_and_noise(kept)
+    shown = _shown(figure, magnitude)
+    agrees = _agree(figure, shown, (low, high), tolerance)
+    freedom = _least_freedom(magnitude)
+    return CrossCheck(
+        mean=float(kept.mean()) if freedom > 1 else None,
+        u=float(kept.std(ddof=1)) if freedom > 2 else None,
+        low=low,
+        high=high,
+        noise=noise,
+        trials=len(drawn),
+        lost=len(drawn) - len(kept),
+        tolerance=tolerance,
+        agrees=agrees,
+        words=_words(figure, shown, (low, high), tolerance, noise),
+    )
+
+
+def cross_check_of(
+    figure: Figure,
+    findings: Mapping[str, Finding],
+    specimen: Specimen,
+    conditions: Conditions | None = None,
+    draws: Draws | None = None,
+) -> CrossCheck | None:
+    """Return the check of a figure as `figures_of` gave it, from the same findings.
+
+    A million draws unless others are given.
+    """
+    formula = next(formula for kind, formula in FORMULAS if kind.key == figure.kind.key)
+    inputs = Inputs(findings, specimen, conditions or usual_conditions(), Common())
+    return cross_check(figure, formula, inputs, draws or Draws())
+
+
+def draw_figure(figure: Figure, formula: Formula, inputs: Inputs, draws: Draws) -> Any:
+    """Return the draws of a figure in its kind's unit, not finite where there is no value."""
+    numbers: Mapping[str, Any] = {term.key: term.number for term in figure.terms}
+    drawn = numpy.empty(draws.trials)
+    with numpy.errstate(all="ignore"):
+        for here, values in draws.blocks(numbers):
+            drawn[here] = again(formula, inputs, **values)
+        drawn *= from_si(figure.kind.unit)
+    return drawn
+
+
+def _shown(figure: Figure, magnitude: Any) -> tuple[float, float]:
+    """Return the ends of the interval that is printed for a figure."""
+    if figure.low is not None and figure.high is not None:
+        return figure.low, figure.high
+    half = expanded(magnitude)
+    return magnitude.nominal_value - half, magnitude.nominal_value + half
+
+
+def _agree(
+    figure: Figure, shown: tuple[float, float], drawn: tuple[float, float], tolerance: float
+) -> bool:
+    gaps = _gaps(shown, drawn)
+    if figure.kind.bounded:
+        return all(gap <= tolerance for gap in gaps)
+    return all(abs(gap) <= tolerance for gap in gaps)
+
+
+def _gaps(shown: tuple[float, float], drawn: tuple[float, float]) -> tuple[float, float]:
+    """Return how far each drawn end lies outside the shown one, below nought for inside."""
+    return shown[0] - drawn[0], drawn[1] - shown[1]
+
+
+def _least_freedom(magnitude: Any) -> float:
+    parts = [part_of(v.tag) for v, size in magnitude.error_components().items() if size]
+    return min((p.freedom for p in parts if p.spread is Spread.REPEATS), default=math.inf)
+
+
+def _lost(figure: Figure, drawn: Any, kept: Any, tolerance: float) -> CrossCheck:
+    share = as_is(float(f"{100.0 * (1.0 - len(kept) / len(drawn)):.2g}"))
+    return CrossCheck(
+        mean=None,
+        u=None,
+        low=-math.inf,
+        high=math.inf,
+        noise=math.inf,
+        trials=len(drawn),
+        lost=len(drawn) - len(kept),
+        tolerance=tolerance,
+        agrees=False,
+        words=f"In {share} % of {len(drawn)} draws the formula has no value, so its inputs are too "
+        f"unsure for the interval shown for the {figure.kind.label}.",
+    )
+
+
+def _words(
+    figure: Figure,
+    shown: tuple[float, float],
+    drawn: tuple[float, float],
+    tolerance: float,
+    noise: float,
+) -> str:
+    unit = unit_symbol(figure.kind.unit)
+    ends = f"{_to(drawn[0], tolerance)} to {_to(drawn[1], tolerance)} {unit}".rstrip()
+    begin = f"95 % of the draws lie from {ends}; "
+    unsure = ""
+    if noise > tolerance / 5.0:  # JCGM 101 8.2.2 wants draws five times as sure as δ
+        unsure = f" The ends drawn are themselves unsure by {_short(noise, unit)}; draw more."
+    if _agree(figure, shown, drawn, tolerance):
+        holds = "holds them" if figure.kind.bounded else "agrees"
+        return f"{begin}the interval shown {holds} within {_short(tolerance, unit)}.{unsure}"
+    faults = [
+        f"{_short(abs(gap), unit)} too {'narrow' if gap > 0 else 'wide'} at the {where} end"
+        for gap, where in zip(_gaps(shown, drawn), ("lower", "upper"), strict=True)
+        if (gap if figure.kind.bounded else abs(gap)) > tolerance
+    ]
+    return f"{begin}the interval shown is {' and '.join(faults)}.{unsure}"
+
+
+def _to(value: float, tolerance: float) -> str:
+    return rounded(value, tolerance)[0]
+
+
+def _short(size: float, unit: str) -> str:
+    return f"{as_is(float(f'{size:.2g}'))} {unit}".rstrip()
