@@ -1,9 +1,9 @@
-"""What the unfolded strip of media comes to: areas, basis weight, density."""
+"""What the unfolded strip of media comes to: areas, basis weight, thickness, density."""
 
 from __future__ import annotations
 
 from benchlog.derive.figure import FigureKind
-from benchlog.derive.inputs import CannotWork, Inputs
+from benchlog.derive.inputs import CannotWork, Inputs, words_of
 from benchlog.derive.number import Number
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
@@ -69,6 +69,21 @@ SHEET_DENSITY = FigureKind(
     comparable_when=("contact_pressure", "media_state"),
 )
 
+TIPS_TO_FLAT = FigureKind(
+    key="tips_to_flat",
+    label="Thickness at the folds against flat",
+    component=Component.MEDIA,
+    formula="tₜ ÷ t: thickness at the tips of the pleats ÷ thickness on a flat place",
+    inputs=("media_thickness_tips", "media_thickness"),
+    unit="dimensionless",
+    inch_unit="dimensionless",
+    judged=Judged.DIFFERENT,
+    support=Support.OPINION,
+    source="common practice, no source",
+    note="Below 1 the folds are pressed thinner; what that does in service is not shown.",
+    comparable_when=("contact_pressure", "media_state"),
+)
+
 
 def exposed_area(inputs: Inputs) -> Number:
     """Area of the strip that oil can reach: length × (full width − hidden width in all).
@@ -76,11 +91,14 @@ def exposed_area(inputs: Inputs) -> Number:
     Raises CannotWork when an input is missing, or as much is hidden as there is.
     """
     length = inputs.above_zero("media_length")
-    return length * _exposed_width(inputs)
+    return length * exposed_width(inputs)
 
 
-def _exposed_width(inputs: Inputs) -> Number:
-    """Width between the end caps, or as read on its own where the two widths were not."""
+def exposed_width(inputs: Inputs) -> Number:
+    """Width between the end caps, or as read on its own where the two widths were not.
+
+    Raises CannotWork as `exposed_area` does.
+    """
     if inputs.has("media_width") and inputs.has("media_hidden"):
         return _between_caps(inputs)
     if inputs.has("media_exposed_width"):
@@ -114,9 +132,45 @@ def basis_weight(inputs: Inputs) -> Number:
     return inputs.above_zero("media_mass") / whole_area(inputs)
 
 
+def thickness(inputs: Inputs) -> Number:
+    """Thickness of the sheet under one foot pressure; raises CannotWork for a mix of them.
+
+    A pressure that nobody recorded leaves a number, which holds for that gauge alone.
+    """
+    return _under_one_pressure(inputs, "media_thickness")
+
+
+def _under_one_pressure(inputs: Inputs, key: str) -> Number:
+    thick = inputs.above_zero(key)
+    finding = inputs.finding(key)
+    if finding.mixed_pressure:
+        raise CannotWork(
+            f"The readings of the {words_of(key)} were taken under more than one foot pressure; "
+            "keep those of one gauge."
+        )
+    if finding.contact_pressure_kpa is None:
+        inputs.warn(
+            f"No foot pressure is recorded for the {words_of(key)}: soft media reads thinner "
+            "under a harder foot, so the figure holds for that gauge alone."
+        )
+    return thick
+
+
 def sheet_density(inputs: Inputs) -> Number:
     """Basis weight over thickness (ISO 534); raises CannotWork."""
-    return basis_weight(inputs) / inputs.above_zero("media_thickness")
+    return basis_weight(inputs) / thickness(inputs)
+
+
+def tips_to_flat(inputs: Inputs) -> Number:
+    """How thick the sheet is at the folds, as a share of a flat place; raises CannotWork."""
+    tips, flat = _under_one_pressure(inputs, "media_thickness_tips"), thickness(inputs)
+    pressures = {inputs.looked_at[k].contact_pressure_kpa for k in TIPS_TO_FLAT.inputs} - {None}
+    if len(pressures) > 1:
+        raise CannotWork(
+            "The folds and the flat places were read under different foot pressures; "
+            "read both with one gauge."
+        )
+    return tips / flat
 
 
 FIGURES = (
@@ -124,4 +178,5 @@ FIGURES = (
     (WHOLE_AREA, whole_area),
     (BASIS_WEIGHT, basis_weight),
     (SHEET_DENSITY, sheet_density),
+    (TIPS_TO_FLAT, tips_to_flat),
 )
