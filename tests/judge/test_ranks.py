@@ -176,3 +176,38 @@ def test_same_seed_gives_the_same_weights():
     one, other = (simplex_weights([None, None], 50, seed=4) for _ in range(2))
     assert (one == other).all()
     assert (one != simplex_weights([None, None], 50, seed=5)).any()
+
+
+# A published worked example of SMAA-2: two medicines, three risks as beta distributions, each worth
+# 1 to 0 over a stated scale, printed from 10 000 trials (the reference output of van Valkenhoef's
+# smaa for R, 2013; the trial is Lynd and O'Brien's, J. Clin. Epidemiol. 57 (2004) 795).
+FIRST_MEDICINE = ((20, 116), (40, 96), (1, 135))
+SECOND_MEDICINE = ((8, 121), (32, 97), (5, 124))
+SCALES = ((0.25, 0.0), (0.4, 0.15), (0.1, 0.0))
+PRINTED_NOISE = 4 * 0.5 / 10_000**0.5
+
+
+def medicines():
+    rng = numpy.random.default_rng(12)
+    return numpy.array(
+        [
+            [
+                (worst - rng.beta(a, b, TRIALS)) / (worst - best)
+                for (a, b), (worst, best) in zip(risks, SCALES, strict=True)
+            ]
+            for risks in (FIRST_MEDICINE, SECOND_MEDICINE)
+        ]
+    )
+
+
+def test_published_example_with_open_weights():
+    found = rank_shares(medicines(), simplex_weights([None] * 3, TRIALS, seed=21))
+    assert [r[0] for r in found.acceptability] == pytest.approx([0.3504, 0.6496], abs=PRINTED_NOISE)
+    assert found.central[0] == pytest.approx((0.1865, 0.2772, 0.5363), abs=0.012)
+    assert found.central[1] == pytest.approx((0.4073, 0.3641, 0.2285), abs=0.012)
+    assert found.confidence == pytest.approx((0.6682, 0.8956), abs=PRINTED_NOISE)
+
+
+def test_published_example_with_fixed_weights():
+    found = rank_shares(medicines(), simplex_weights([0.5, 0.2, 0.3], TRIALS, seed=21))
+    assert [r[0] for r in found.acceptability] == pytest.approx([0.1279, 0.8721], abs=PRINTED_NOISE)
