@@ -9,9 +9,10 @@ from dataclasses import asdict, dataclass
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 from benchlog.derive.all_figures import FIGURE_KINDS
+from benchlog.derive.figure import FigureKind
 from benchlog.judge.rule_checks import fault_in
 from benchlog.judge.rules import AttributeRule, Rules
 from benchlog.trade.attribute import Attribute
@@ -20,6 +21,8 @@ from benchlog.trade.sequence_file import load_sequence
 
 FOLDER = Path("judging")
 FIGURES = {kind.key: kind for kind in FIGURE_KINDS}
+
+Subject: TypeAlias = "Attribute | FigureKind"
 
 
 @dataclass(frozen=True)
@@ -51,11 +54,9 @@ def load_rules(key: str = "bench_rules", root: Path | None = None) -> Rules:
         raise file.fault(top, "smallest_coverage", "wants a share above 0, up to 1")
     if not 0 < heading.meaningful_score < 10:
         raise file.fault(top, "meaningful_score", "wants points above 0 and below 10")
-    attributes = {
-        a.key: a for sequence in heading.sequences for a in load_sequence(sequence).attributes
-    }
-    rules = _rules(heading.parts, attributes, root)
-    _every_component(file, top, rules, attributes.values())
+    subjects = known_subjects(heading.sequences)
+    rules = _rules(heading.parts, subjects, root)
+    _every_component(file, top, rules, subjects.values())
     return Rules(
         key=key,
         label=heading.label,
@@ -87,8 +88,14 @@ def _canonical(value: Any) -> Any:
     return value
 
 
+def known_subjects(sequences: Iterable[str]) -> dict[str, Subject]:
+    """Return every figure, and every attribute of some sequences, by key."""
+    attributes = {a.key: a for name in sequences for a in load_sequence(name).attributes}
+    return {**FIGURES, **attributes}
+
+
 def _rules(
-    parts: tuple[str, ...], attributes: dict[str, Attribute], root: Path | None
+    parts: tuple[str, ...], subjects: dict[str, Subject], root: Path | None
 ) -> tuple[AttributeRule, ...]:
     """Read every rule of the listed files."""
     rules: dict[str, AttributeRule] = {}
@@ -98,13 +105,16 @@ def _rules(
         for entry in part.entries("rule"):
             if entry.key in rules:
                 raise part.fault(entry, "", "has a rule in another file already")
-            rules[entry.key] = _rule(part, entry, attributes)
+            rules[entry.key] = rule_from(part, entry, subjects)
     return tuple(rules.values())
 
 
-def _rule(file: ResourceFile, entry: Entry, attributes: dict[str, Attribute]) -> AttributeRule:
-    """Turn one entry into a checked rule; component and unit are its subject's unless given."""
-    subject = attributes.get(entry.key) or FIGURES.get(entry.key)
+def rule_from(file: ResourceFile, entry: Entry, subjects: dict[str, Subject]) -> AttributeRule:
+    """Turn one entry into a checked rule; component and unit are its subject's unless given.
+
+    Raises ResourceFault naming file, line, entry and field.
+    """
+    subject = subjects.get(entry.key)
     if subject is None:
         raise file.fault(entry, "", "is neither an attribute nor a figure")
     fields = {"component": subject.component, "unit": subject.unit, **entry.fields}
@@ -128,10 +138,10 @@ def _anchors(file: ResourceFile, entry: Entry, given: Any) -> list[dict[str, Any
 
 
 def _every_component(
-    file: ResourceFile, top: Entry, rules: tuple[AttributeRule, ...], known: Iterable[Attribute]
+    file: ResourceFile, top: Entry, rules: tuple[AttributeRule, ...], known: Iterable[Subject]
 ) -> None:
     """Refuse rules that forget a component."""
     held = {rule.component for rule in rules}
-    for attribute in known:
-        if attribute.component not in held:
-            raise file.fault(top, "", f"no rule speaks of the {attribute.component}")
+    for subject in known:
+        if subject.component not in held:
+            raise file.fault(top, "", f"no rule speaks of the {subject.component}")

@@ -1,0 +1,42 @@
+"""What a reviewer may declare to be judging for: weights of components, and what stays open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchlog.judge.rules import AttributeRule
+from benchlog.trade.attribute import Support
+
+
+@dataclass(frozen=True)
+class Purpose:
+    """One declared purpose.
+
+    `weights` are (criterion, weight) pairs, only their proportions count; a criterion is a
+    component's name or the key of one of `criteria`, rules that count under a purpose alone.
+    `open_share` is the part of the whole, 0 to 1, that is left open and divided in every way
+    among the criteria of `left_open`.
+    """
+
+    key: str
+    label: str
+    weights: tuple[tuple[str, float], ...]
+    left_open: tuple[str, ...]
+    open_share: float
+    support: Support
+    source: str
+    reason: str
+    criteria: tuple[AttributeRule, ...] = ()
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """Every criterion that weighs something, in the order of the file."""
+        return (*(key for key, _ in self.weights), *self.left_open)
+
+    def share(self, criterion: str) -> float:
+        """Return a criterion's share of the whole, the mean one where it is left open."""
+        if criterion in self.left_open:
+            return self.open_share / len(self.left_open)
+        total = sum(weight for _, weight in self.weights)
+        given = dict(self.weights).get(criterion, 0.0)
+        return (1.0 - self.open_share) * given / total if given else 0.0
