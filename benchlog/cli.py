@@ -44,6 +44,7 @@ def parse(argv: list[str]) -> argparse.Namespace:
         "numbers", help="print every reading and every figure of a line-up as JSON"
     )
     numbers.add_argument("lineup", help="the line-up's name, or the beginning of its id")
+    _sum(commands.add_parser("sum", help="print the sum behind one number as JSON"))
     commands.add_parser("list", help="list the line-ups on the shelf")
     commands.add_parser("check", help="check that the shelf is sound")
     for command in commands.choices.values():
@@ -70,6 +71,14 @@ def _sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
 
 
+def _sum(command: argparse.ArgumentParser) -> None:
+    command.add_argument("lineup", help="the line-up's name, or the beginning of its id")
+    command.add_argument("figure", help="a figure or attribute: its key, or its name")
+    command.add_argument(
+        "specimen", nargs="?", help="its nickname, or its place from 1 (usual: all of them)"
+    )
+
+
 def run(wanted: argparse.Namespace) -> int:
     """Do one command; returns 0, or 1 with a plain message on standard error."""
     _log_to_file()
@@ -77,6 +86,7 @@ def run(wanted: argparse.Namespace) -> int:
         "rehearse": rehearse,
         "sheet": sheet,
         "numbers": numbers,
+        "sum": show_sum,
         "list": list_lineups,
         "check": check,
     }
@@ -146,6 +156,24 @@ def numbers(wanted: argparse.Namespace) -> int:
     finally:
         workshop.close()
     print(json.dumps(tell(record), indent=1, ensure_ascii=False))
+    return 0
+
+
+def show_sum(wanted: argparse.Namespace) -> int:
+    """Print the sum behind one number: formula, inputs, readings, budget; a list as JSON."""
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+    from benchlog.tasks.find_number import find_number, find_specimens  # noqa: PLC0415
+    from benchlog.tasks.tell_sum import tell_sum  # noqa: PLC0415
+
+    workshop = wiring.open_workshop(wanted.shelf, read_only=True)
+    try:
+        record = wiring.record_of(workshop, wiring.find_lineup(workshop, wanted.lineup))
+    finally:
+        workshop.close()
+    key = find_number(record, wanted.figure)
+    specimens = find_specimens(record, wanted.specimen)
+    sums = [tell_sum(record, key, specimen.id) for specimen in specimens]
+    print(json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False))
     return 0
 
 

@@ -87,6 +87,9 @@ def _joined(value: float, terms: tuple[Term, ...]) -> Any:
     for term in terms:
         if term.sensitivity and hasattr(term.number, "nominal_value"):
             total = total + term.sensitivity * (term.number - term.number.nominal_value)
+    # Laid out at once, so that the order of its parts, and with it the last digit of their sum,
+    # does not depend on who asks first.
+    getattr(total, "derivatives", None)
     return total
 
 

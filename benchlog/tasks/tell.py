@@ -5,17 +5,19 @@ from __future__ import annotations
 from typing import Any
 
 from benchlog.derive.figure import Figure
+from benchlog.derive.sum_shown import budget_of
 from benchlog.measure.finding import Finding
 from benchlog.measure.reading import standing
-from benchlog.measure.units import unit_symbol
 from benchlog.tasks.digest import plain
 from benchlog.tasks.record import Record
+from benchlog.tasks.tell_number import told_number, told_term
 
 
 def tell(record: Record) -> dict[str, Any]:
     """Return the whole record in JSON's own kinds.
 
-    Values are plain numbers in the named unit; `standard_uncertainty` is one standard deviation.
+    Values are plain numbers in the named unit; `standard_uncertainty` is one standard deviation,
+    `expanded_uncertainty` is for 95 %, and degrees of freedom are null where none limit.
     """
     lineup = record.lineup
     stands = {r.id for r in standing(list(record.readings))}
@@ -31,48 +33,50 @@ def tell(record: Record) -> dict[str, Any]:
         },
         "specimens": [plain(s) for s in lineup.specimens],
         "instruments": [plain(i) for i in record.instruments],
+        "checks": [plain(c) for c in record.checks],
+        "corrections": [plain(c) for c in record.corrections],
         "readings": [{**plain(r), "stands": r.id in stands} for r in record.readings],
-        "findings": [_finding(f) for f in record.findings.values()],
-        "figures": [_figure(f) for f in record.figures.values()],
+        "findings": [told_finding(f) for f in record.findings.values()],
+        "figures": [told_figure(f) for f in record.figures.values()],
         "scores": [plain(s) for s in record.verdict.scores],
         "awards": [plain(a) for a in record.verdict.awards],
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def told_finding(finding: Finding) -> dict[str, Any]:
+    """Return what the readings of one attribute of one specimen come to."""
     return {
         "attribute": finding.attribute,
         "specimen_id": finding.specimen_id,
         "state": finding.state.value,
-        **_number(finding.quantity),
+        **told_number(finding.quantity),
         "word": finding.word,
         "low": finding.low,
         "high": finding.high,
         "contact_pressure_kpa": finding.contact_pressure_kpa,
+        "taken_with": list(finding.taken_with),
+        "scatter": finding.scatter,
         "readings": [r.id for r in finding.readings],
     }
 
 
-def _figure(figure: Figure) -> dict[str, Any]:
+def told_figure(figure: Figure) -> dict[str, Any]:
+    """Return one figure: its number, word or refusal, and the terms of its sum."""
+    budget = budget_of(figure)
     return {
         "figure": figure.kind.key,
         "label": figure.kind.label,
         "specimen_id": figure.specimen_id,
         "formula": figure.kind.formula,
-        **_number(figure.quantity),
+        **told_number(figure.quantity, bounded=figure.low is not None),
+        "word": figure.word,
+        "low": figure.low,
+        "high": figure.high,
         "estimate": figure.estimate,
         "refusal": figure.refusal,
+        "terms": [told_term(term) for term in budget.terms] if budget else [],
+        "assumptions": list(figure.assumed),
+        "warnings": list(figure.warnings),
+        "beside": figure.kind.beside,
         "readings": list(figure.readings),
-    }
-
-
-def _number(quantity: Any) -> dict[str, Any]:
-    if quantity is None:
-        return {"value": None, "standard_uncertainty": None, "unit": "", "symbol": ""}
-    magnitude = quantity.magnitude
-    return {
-        "value": float(getattr(magnitude, "nominal_value", magnitude)),
-        "standard_uncertainty": float(getattr(magnitude, "std_dev", 0.0)),
-        "unit": str(quantity.units),
-        "symbol": unit_symbol(str(quantity.units)),
     }

@@ -61,9 +61,10 @@ def test_every_figure_names_its_readings(told: dict[str, Any]) -> None:
     assert told["figures"]
     for figure in told["figures"]:
         assert set(figure["readings"]) <= ids
-        assert (figure["value"] is None) == bool(figure["refusal"])
+        given = [figure["value"] is not None, figure["word"] is not None, bool(figure["refusal"])]
+        assert given.count(True) == 1, figure["figure"]
         if figure["value"] is not None:
-            assert figure["readings"] or figure["figure"] == "area_per_price"
+            assert figure["readings"] or figure["terms"], figure["figure"]
             assert figure["standard_uncertainty"] >= 0
 
 
