@@ -8,10 +8,12 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from benchlog.errors import PlanRefused
 from benchlog.tasks.draft import Draft, at_fault, owed
+from benchlog.tasks.stated import conditions_of
 from benchlog.window.bench.pictures_in import Incoming, Where, bring_in
 from benchlog.window.desk import Desk
 from benchlog.window.enter_clicks import let_enter_click
 from benchlog.window.lineup.asked_tree import AskedTree
+from benchlog.window.lineup.conditions_dialog import ConditionsDialog
 from benchlog.window.lineup.field import focus_into
 from benchlog.window.lineup.heading import Heading
 from benchlog.window.lineup.photo_row import PhotoRow
@@ -41,6 +43,7 @@ class LineupPlace(QWidget):
         self.rehearsal = QLabel(REHEARSAL)
         self.rehearsal.setProperty("tone", "warn")
         self.undo = _button("Undo", "Take the latest change back")
+        self.stated = _button("Stated &conditions…", "Stated conditions: flow, oil, pressure")
         self.new = _button("&New line-up", "Begin a new line-up")
         self.to_bench = _button("To the &bench", "Keep the plan and go to the bench")
         sized(self.told, 15)
@@ -119,6 +122,7 @@ class LineupPlace(QWidget):
         self.specimens.move_wanted.connect(planning.move)
         self.photo.wanted.connect(self._bring)
         self.undo.clicked.connect(planning.take_back)
+        self.stated.clicked.connect(self._state_conditions)
         self.new.clicked.connect(self._begin_new)
         self.to_bench.clicked.connect(self._go_to_bench)
         self._desk.plan_wanted.connect(planning.begin_new)
@@ -140,6 +144,13 @@ class LineupPlace(QWidget):
             focus_into(self.heading.fields["name"])
         else:
             self._lead_to_fault()
+
+    def _state_conditions(self) -> None:
+        dialog = ConditionsDialog(conditions_of(self.planning.draft.lineup), self)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.stated.connect(lambda stated: self.planning.edit_heading("conditions", stated))
+        dialog.finished.connect(lambda: self.stated.setFocus(Qt.FocusReason.OtherFocusReason))
+        dialog.open()
 
     def _go_to_bench(self) -> None:
         if self.planning.on_shelf and not self.planning.pending:
@@ -248,7 +259,7 @@ class LineupPlace(QWidget):
         foot = QHBoxLayout()
         foot.addWidget(self.rehearsal)
         foot.addWidget(self.told, 1)
-        for button in (self.undo, self.new, self.to_bench):
+        for button in (self.undo, self.stated, self.new, self.to_bench):
             foot.addWidget(button)
         self._column = QVBoxLayout(self)
         self._column.addWidget(self.heading)
