@@ -7,9 +7,13 @@ from decimal import Decimal
 from pathlib import Path
 
 from benchlog.errors import AskAgain, OurFault
+from benchlog.measure.check import CheckMoment
+from benchlog.measure.entry import parse_entry
 from benchlog.measure.reading import Source
 from benchlog.measure.state import State
 from benchlog.tasks.answer import understand
+from benchlog.tasks.checks import brackets_of, check_instrument
+from benchlog.tasks.group_correct import correct_group
 from benchlog.tasks.photos import add_photo
 from benchlog.tasks.ports import Capture, Clock, Progress, ScaleState, ScriptedScale, Shelf, Weight
 from benchlog.tasks.remark import say
@@ -59,9 +63,12 @@ def rehearse(
     make_scale: ScaleMaker,
     progress: Progress,
     pictures: Path | None = None,
+    *,
+    put_right: bool = True,
 ) -> str:
     """Walk the whole sample line-up and return its id; weights arrive from a scripted scale.
 
+    One instrument fails its closing check; unless `put_right`, its readings stay in doubt.
     `pictures` is the resources folder, for tests; raises ResourceFault when an answer of the
     sample cannot be taken.
     """
@@ -73,7 +80,12 @@ def rehearse(
         if teardown.yes_wanted:
             teardown.say_yes()
             teardown.go_to_station(station.key)
+        _check_tools(shelf, clock, teardown, sample, make_scale, CheckMoment.OPENING)
         _walk_station(teardown, sample, keys, make_scale, progress, total)
+        teardown.go_to_station(station.key)
+        _check_tools(shelf, clock, teardown, sample, make_scale, CheckMoment.CLOSING)
+        if put_right:
+            _put_right(shelf, clock, teardown, sample, station.key)
         _add_pictures(shelf, clock, lineup, keys, sample, station.key, pictures)
     for component, text in sample.remarks.items():
         say(shelf, clock, lineup.id, component, text)
@@ -102,6 +114,58 @@ def _walk_station(
         if not texts and attribute.kind is not Kind.TEXT:
             teardown.go_to(slot.attribute, slot.specimen_id)
             teardown.no_value(State.NOT_MEASURED, "not part of this rehearsal")
+
+
+def _check_tools(
+    shelf: Shelf,
+    clock: Clock,
+    teardown: Teardown,
+    sample: Sample,
+    make_scale: ScaleMaker,
+    moment: CheckMoment,
+) -> None:
+    """Check every instrument whose bracket begins, or ends, at the station that is walked."""
+    opening = moment is CheckMoment.OPENING
+    for check in sample.checks:
+        if (check.begins if opening else check.ends) != teardown.place.station:
+            continue
+        tool = sample.tools()[check.instrument]
+        for standard, text in check.steps(moment, tool):
+            given: str | Weight = text
+            if standard.unit == "gram":
+                said = parse_entry(text, tool.unit, "mass")
+                given = _weighed(make_scale(said.value, said.unit))
+            check_instrument(
+                shelf,
+                clock,
+                teardown.lineup.id,
+                tool.id,
+                moment,
+                given,
+                standard,
+                session_s=teardown.session_s,
+            )
+
+
+def _put_right(
+    shelf: Shelf, clock: Clock, teardown: Teardown, sample: Sample, station: str
+) -> None:
+    """Do what the sample says with the readings that a closing check at a station spoke against."""
+    remedies = {sample.tools()[c.instrument].id: c for c in sample.checks if c.ends == station}
+    for bracket in brackets_of(shelf, teardown.lineup.id):
+        check = remedies.get(bracket.instrument_id)
+        if check is None or check.remedy is None or not bracket.in_doubt:
+            continue
+        correct_group(
+            shelf,
+            clock,
+            teardown.lineup.id,
+            bracket.failed[0].id,
+            check.remedy,
+            check.reason,
+            session_s=teardown.session_s,
+        )
+        teardown.reload()
 
 
 def _take_tool(teardown: Teardown, sample: Sample, attribute: Attribute, chosen: str) -> None:

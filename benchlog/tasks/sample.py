@@ -9,6 +9,7 @@ from pathlib import Path
 from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.tasks.plan import new_id, new_lineup
 from benchlog.tasks.ports import Clock
+from benchlog.tasks.sample_checks import SampleCheck, read_check
 from benchlog.trade.attribute import Sequence
 from benchlog.trade.resource_file import Entry, ResourceFile, read_resource, resources_folder
 from benchlog.trade.specimen import Lineup, Paid, Shape, Specimen
@@ -83,6 +84,8 @@ class SampleInstrument:
     resolution: float
     permissible_error: float
     contact_pressure_kpa: float | None = None
+    accuracy_class: str = ""
+    verification_interval: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -108,6 +111,7 @@ class Sample:
     remarks: dict[str, str]
     captions: dict[str, tuple[str, str]]
     """Picture name after the specimen's key, to (station, caption)."""
+    checks: tuple[SampleCheck, ...] = ()
 
     def plan(self, clock: Clock, sequence: Sequence) -> tuple[Lineup, dict[str, str]]:
         """Return a fresh line-up of the sample, and each specimen id's key in the file."""
@@ -140,6 +144,8 @@ class Sample:
                 permissible_error=i.permissible_error,
                 contact_pressure_kpa=i.contact_pressure_kpa,
                 note="from the sample line-up",
+                accuracy_class=i.accuracy_class,
+                verification_interval=i.verification_interval,
             )
             for i in self.instruments
         }
@@ -148,7 +154,7 @@ class Sample:
 def load_sample(root: Path | None = None) -> Sample:
     """Read the sample line-up; raises ResourceFault naming file, line, entry and field."""
     file = read_resource(SAMPLE, root)
-    file.only("lineup", "specimen", "instrument", "answer", "remark", "picture")
+    file.only("lineup", "specimen", "instrument", "answer", "remark", "picture", "check")
     specimens = tuple(file.convert(e, SampleSpecimen) for e in file.entries("specimen"))
     instruments = tuple(file.convert(e, SampleInstrument) for e in file.entries("instrument"))
     keys = {s.key for s in specimens}
@@ -163,6 +169,7 @@ def load_sample(root: Path | None = None) -> Sample:
             e.key: (_text(file, e, "station"), _text(file, e, "caption"))
             for e in file.entries("picture")
         },
+        checks=tuple(read_check(file, e, tools) for e in file.entries("check")),
     )
 
 

@@ -64,6 +64,11 @@ class Teardown:
         station = self.sequence.station(self.place.station)
         return station.one_way and station.key not in self.place.passed
 
+    @property
+    def session_s(self) -> float:
+        """Seconds since this bench session began, for what is noted beside the readings."""
+        return self._session()
+
     def view(self) -> BenchView:
         """Return all that the bench shows now."""
         return look(
