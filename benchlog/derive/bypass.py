@@ -50,8 +50,8 @@ AGREEMENT = FigureKind(
 
 def opening_by_force(inputs: Inputs) -> Number:
     """Opening force over the area of the seat; raises CannotWork."""
-    seat = inputs.above_zero("bypass_seat")
-    opening = inputs.above_zero("bypass_force") / (math.pi / 4 * seat**2)
+    force, seat = inputs.above_zero("bypass_force"), inputs.above_zero("bypass_seat")
+    opening = force / (math.pi / 4 * seat**2)
     inputs.warn(
         "Measure the ring on which the valve seals: the disc that one sees is not the seat. "
         "Take the force at the first movement; it falls after that."
