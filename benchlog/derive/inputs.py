@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from benchlog.derive.number import Number
@@ -191,16 +192,16 @@ class Inputs:
         `said` is the sentence that names the assumption and its source. A `shared` one is the
         same unknown for every specimen of the record, such as the oil; else each has its own.
         """
-        target = si_unit(unit)
-        ends = convert(low, unit, target), convert(high, unit, target)
+        (low, target), (high, _) = _in_si(low, unit), _in_si(high, unit)
+        ends = low, high
         name = key if shared else f"{key}/{self.specimen.id}"
         self._assume(key, Used(self.common.number(name, *ends), target, said, ends, unit))
         return self._handed_out(key)
 
     def stated(self, key: str, value: float, unit: str, said: str) -> Number:
         """Return a stated condition or constant, exact, given in `unit`."""
-        target = si_unit(unit)
-        self._assume(key, Used(convert(value, unit, target), target, said, said_in=unit))
+        number, target = _in_si(value, unit)
+        self._assume(key, Used(number, target, said, said_in=unit))
         return self._handed_out(key)
 
     def warn(self, sentence: str) -> None:
@@ -224,6 +225,13 @@ class Inputs:
 
     def _handed_out(self, key: str) -> Number:
         return self.given[key] if key in self.given else self.best(key)
+
+
+@lru_cache(maxsize=1024)
+def _in_si(value: float, unit: str) -> tuple[float, str]:
+    """Return an assumed or stated number in SI, and that unit; slopes ask for the same again."""
+    target = si_unit(unit)
+    return convert(value, unit, target), target
 
 
 def words_of(key: str) -> str:
