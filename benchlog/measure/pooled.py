@@ -47,11 +47,12 @@ def pool(sets: Iterable[Sequence[float]]) -> PooledScatter | None:
 def without(pooled: PooledScatter, values: Sequence[float]) -> PooledScatter | None:
     """Return what is left of a pooled scatter when one of its sets is taken out, None for nothing.
 
-    A set must not be judged against a pool that it has itself widened.
+    A set must not be judged against a pool that it has itself widened. A pool of a single set
+    with more degrees of freedom cannot hold this one, and stays.
     """
-    if len(values) < 2:
-        return pooled
     freedom = pooled.freedom - (len(values) - 1)
+    if len(values) < 2 or (pooled.sets < 2 and freedom > 0):
+        return pooled
     if freedom < 1 or pooled.sets < 2:
         return None
     left = pooled.s**2 * pooled.freedom - squares_of(values)
