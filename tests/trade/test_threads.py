@@ -154,3 +154,63 @@ def test_wrong_thread_is_placed(tmp_path, old, new, field):
     fault = caught.value
     assert (fault.file, fault.entry, fault.field) == ("trade/threads.toml", "M18x1.5", field)
     assert fault.line == text[: text.index(old)].count("\n") + 1
+
+
+# Rows seen in a published table of ASME B1.1: minor diameter, class 2B, inches. Only their
+# tolerances are of use for threads that filters do not have.
+@pytest.mark.parametrize(
+    ("per_inch", "low_in", "high_in"),
+    [(16, 0.557, 0.571), (16, 0.8700, 0.8840), (12, 0.8470, 0.8650), (20, 0.8830, 0.8950)],
+)
+def test_inch_tolerance_formula_reproduces_published_rows(per_inch, low_in, high_in):
+    tolerance = 0.25 / per_inch - 0.40 / per_inch**2
+    assert high_in - low_in == pytest.approx(tolerance, abs=0.0006)  # published to 0.001 in
+
+
+# Rows seen in a published table of ASME B1.13M-1995, internal thread, class 6H, pitch 1.5 mm: the
+# bore's tolerance does not depend on the diameter.
+@pytest.mark.parametrize(
+    ("major", "low", "high"),
+    [(10, 8.376, 8.676), (11, 9.376, 9.676), (12, 10.376, 10.676), (14, 12.376, 12.676)],
+)
+def test_metric_band_is_that_of_published_rows(major, low, high):
+    assert high - low == pytest.approx(0.300)
+    assert low == pytest.approx(major - MINOR_SHARE * 1.5, abs=0.0006)
+
+
+# Limits in inches as the trade rounds them (calculated from the formulas of ASME B1.1 class 2B;
+# 15/16-16 and 15/16-12 also seen in a published table).
+@pytest.mark.parametrize(
+    ("code", "low_in", "high_in"),
+    [
+        ("3/4-16 UNF", 0.682, 0.696),
+        ("13/16-16 UN", 0.745, 0.759),
+        ("7/8-16 UN", 0.807, 0.821),
+        ("15/16-16 UN", 0.870, 0.884),
+        ("15/16-12 UN", 0.847, 0.865),
+        ("1-12 UNF", 0.910, 0.928),
+        ("1-14 UNS", 0.923, 0.938),
+        ("1-16 UN", 0.932, 0.946),
+        ("1 1/8-16 UN", 1.057, 1.071),
+        ("1 1/2-16 UN", 1.432, 1.446),
+    ],
+)
+def test_limits_in_inches_are_those_of_the_trade(code, low_in, high_in):
+    thread = thread_of(code)
+    # Half a thousandth of rounding, and a hair.
+    assert thread.minor_low_mm / MM == pytest.approx(low_in, abs=0.00055)
+    assert thread.minor_high_mm / MM == pytest.approx(high_in, abs=0.00105)
+
+
+def test_rounded_nominal_would_be_low():
+    # A published page takes 0.812 in for 13/16: every diameter then comes out 0.0005 in low.
+    assert thread_of("13/16-16 UN").major_mm / MM == pytest.approx(0.8125)
+    assert thread_of("13/16-16 UN").pitch_diameter_mm / MM == pytest.approx(0.7719, abs=5e-5)
+
+
+def test_confused_threads_are_near_and_confused_both_ways():
+    for thread in load_threads():
+        for code in thread.confused_with:
+            other = thread_of(code)
+            assert thread.code in other.confused_with, (thread.code, code)
+            assert abs(other.minor_mm - thread.minor_mm) < 1.75, (thread.code, code)
