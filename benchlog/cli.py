@@ -77,6 +77,9 @@ def _sum(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "specimen", nargs="?", help="its nickname, or its place from 1 (usual: all of them)"
     )
+    command.add_argument(
+        "--check", action="store_true", help="check the interval by a million draws (JCGM 101)"
+    )
 
 
 def run(wanted: argparse.Namespace) -> int:
@@ -172,7 +175,7 @@ def show_sum(wanted: argparse.Namespace) -> int:
         workshop.close()
     key = find_number(record, wanted.figure)
     specimens = find_specimens(record, wanted.specimen)
-    sums = [tell_sum(record, key, specimen.id) for specimen in specimens]
+    sums = [tell_sum(record, key, s.id, check=wanted.check) for s in specimens]
     print(json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False))
     return 0
 

@@ -40,15 +40,24 @@ class FigureRow:
 class SumInput:
     """One input of a sum: its value in words, and each reading behind it with its instrument.
 
-    `note` is the sentence of an assumption or of a stated condition, or what the scatter of the
-    repeats rests on.
+    `taken_with` says of each of `readings` with what it was taken. `note` is the sentence of an
+    assumption or of a stated condition, or what the scatter of the repeats rests on.
     """
 
     key: str
     label: str
     text: str
     readings: tuple[str, ...] = ()
+    taken_with: tuple[str, ...] = ()
     note: str = ""
+
+    @property
+    def by_instrument(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """Each instrument with the readings taken with it, in the order of its first one."""
+        grouped: dict[str, tuple[str, ...]] = {}
+        for reading, tool in zip(self.readings, self.taken_with, strict=True):
+            grouped[tool] = (*grouped.get(tool, ()), reading)
+        return tuple(grouped.items())
 
 
 @dataclass(frozen=True)
@@ -189,15 +198,17 @@ def _inputs(record: Record, figure: Figure, units: str) -> tuple[SumInput, ...]:
 
 def _input(record: Record, finding: Finding, units: str) -> SumInput:
     attribute = record.sequence.attribute(finding.attribute)
-    tools = {i.id: i for i in record.instruments}
-    texts = []
-    for reading in finding.readings:
-        tool = tools.get(reading.instrument_id or "")
-        with_what = instrument_words(tool) if tool else reading.source.value
-        texts.append(f"{reading.ordinal}: {shown(reading, attribute)} ({with_what})")
-    text = value_text(record, finding.attribute, finding.specimen_id, units)
-    note = "" if is_open(finding) else finding.scatter
-    return SumInput(finding.attribute, attribute.label, text, tuple(texts), note)
+    tools = {i.id: instrument_words(i) for i in record.instruments}
+    return SumInput(
+        key=finding.attribute,
+        label=attribute.label,
+        text=value_text(record, finding.attribute, finding.specimen_id, units),
+        readings=tuple(f"{r.ordinal}: {shown(r, attribute)}" for r in finding.readings),
+        taken_with=tuple(
+            tools.get(r.instrument_id or "", r.source.value) for r in finding.readings
+        ),
+        note="" if is_open(finding) else finding.scatter,
+    )
 
 
 def _assumptions(

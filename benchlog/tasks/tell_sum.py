@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from benchlog.derive.sum_shown import Budget, budget_of, budget_of_finding
 from benchlog.measure.finding import Finding
 from benchlog.settings import INCH
 from benchlog.tasks.budget_view import source_words
+from benchlog.tasks.check_sum import check_sum
 from benchlog.tasks.digest import plain
 from benchlog.tasks.figure_view import sum_of
 from benchlog.tasks.look import shown
@@ -17,15 +19,16 @@ from benchlog.tasks.tell_number import told_budget, told_number
 from benchlog.tasks.value_text import label_of, value_text
 
 
-def tell_sum(record: Record, key: str, specimen_id: str) -> dict[str, Any]:
+def tell_sum(record: Record, key: str, specimen_id: str, *, check: bool = False) -> dict[str, Any]:
     """Return the sum of one figure or attribute of one specimen; raises KeyError.
 
     The result as text and as numbers in metric and inch units, formula, inputs with every
-    reading and its instrument, assumptions, warnings, and the uncertainty budget.
+    reading and its instrument, assumptions, warnings, and the uncertainty budget; with `check`
+    what a million draws give instead.
     """
     words = sum_of(record, key, specimen_id)
     specimen = next(s for s in record.lineup.specimens if s.id == specimen_id)
-    return {
+    told = {
         "specimen": specimen.nickname,
         "label": label_of(record, key),
         "result": words.result,
@@ -47,6 +50,16 @@ def tell_sum(record: Record, key: str, specimen_id: str) -> dict[str, Any]:
         "coverage": words.coverage,
         "budget": _budget(record, key, specimen_id),
     }
+    if check:
+        told["cross_check"] = _finite(plain(check_sum(record, key, specimen_id)))
+    return told
+
+
+def _finite(told: Any) -> Any:
+    """Return what a check told with None for infinite numbers, which JSON does not know."""
+    if not isinstance(told, dict):
+        return told
+    return {k: None if isinstance(v, float) and math.isinf(v) else v for k, v in told.items()}
 
 
 def _numbers(record: Record, key: str, specimen_id: str) -> dict[str, Any]:

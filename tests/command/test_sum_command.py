@@ -118,3 +118,18 @@ def test_name_like_none_lists_some(refused) -> None:
 def test_unknown_specimen_names_those_there_are(refused) -> None:
     for nobody in ("Nobody", "4", "0"):
         assert "1 Amber, 2 Cobalt, 3 Moss" in refused("exposed_area", nobody)
+
+
+def test_check_by_draws_is_told_when_asked(ask) -> None:
+    (told,) = ask("basis_weight", "Amber", "--check")
+    check = told["cross_check"]
+    assert check["trials"] == 1_000_000
+    assert check["mean"] == pytest.approx(told["value"], rel=1e-3)
+    assert check["low"] < told["value"] < check["high"]
+    assert check["words"].startswith("95 % of the draws lie from")
+    assert "cross_check" not in ask("basis_weight", "Amber")[0]
+
+
+def test_word_has_nothing_to_draw(ask) -> None:
+    (told,) = ask("media_kind", "Amber", "--check")
+    assert told["cross_check"] is None

@@ -1,0 +1,34 @@
+"""Check a figure's interval by working it a million times over with drawn inputs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from benchlog.tasks.record import Record
+
+if TYPE_CHECKING:
+    from benchlog.derive.cross_check import CrossCheck
+
+
+def check_sum(
+    record: Record, key: str, specimen_id: str, *, trials: int = 1_000_000
+) -> CrossCheck | None:
+    """Return the Monte Carlo check (JCGM 101) of one figure of one specimen.
+
+    None where there is nothing to draw: a word, a refusal, an exact number, or a plain reading,
+    whose mean is its whole sum.
+    """
+    from benchlog.derive.cross_check import cross_check_of  # noqa: PLC0415 - loads numpy
+    from benchlog.measure.monte_carlo import Draws  # noqa: PLC0415
+
+    figure = record.figures.get((key, specimen_id))
+    if figure is None:
+        return None
+    specimen = next(s for s in record.lineup.specimens if s.id == specimen_id)
+    findings = {a: f for (a, s), f in record.findings.items() if s == specimen_id}
+    conditions = record.lineup.conditions
+    found = cross_check_of(figure, findings, specimen, conditions, Draws(trials))
+    if found is None:
+        return None
+    return replace(found, words=found.words.replace("money", specimen.currency or "money"))
