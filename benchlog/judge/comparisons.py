@@ -76,19 +76,21 @@ def ring_of(component: Component, ids: tuple[str, ...], rules: Rules, evidence: 
     """
     entries = scoring(rules, component)
     worths = {specimen: worths_of(entries, specimen, evidence) for specimen in ids}
-    dropped = _not_comparable(entries, worths, evidence)
-    kept = tuple(entry for entry in entries if entry.subject not in dropped)
+    kept, dropped = kept_entries(entries, worths, evidence)
     ring = Ring(component, entries, ids, (), dropped, worths)
     pairs = tuple(_compare(ring, kept, pair, rules, evidence) for pair in combinations(ids, 2))
     return Ring(component, entries, ids, pairs, dropped, worths)
 
 
-def _not_comparable(
+def kept_entries(
     entries: tuple[AttributeRule, ...],
     worths: dict[str, dict[str, Worth | Unworth]],
     evidence: Evidence,
-) -> dict[str, str]:
-    """Return the subjects in which specimens with a value are unlike, and why."""
+) -> tuple[tuple[AttributeRule, ...], dict[str, str]]:
+    """Return the entries in which specimens may be compared, and the other subjects with why not.
+
+    `worths` are by specimen and subject; who has no value does not stand in anybody's way.
+    """
     dropped = {}
     for entry in entries:
         valued = tuple(s for s, own in worths.items() if isinstance(own[entry.subject], Worth))
@@ -96,7 +98,7 @@ def _not_comparable(
         reason = reason or unlike_among(entry.subject, valued, evidence)
         if reason:
             dropped[entry.subject] = reason
-    return dropped
+    return tuple(entry for entry in entries if entry.subject not in dropped), dropped
 
 
 def _bounded(entry: AttributeRule, valued: tuple[str, ...], evidence: Evidence) -> str:

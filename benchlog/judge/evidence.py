@@ -9,10 +9,12 @@ from benchlog.derive.all_figures import FIGURE_KINDS
 from benchlog.derive.figure import Figure
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
-from benchlog.measure.units import Quantity
+from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Kind, Sequence
 from benchlog.trade.specimen import Specimen
 
+NOT_MEASURED = State.NOT_MEASURED.value
+PRICE = "price"
 KINDS = {kind.key: kind for kind in FIGURE_KINDS}
 
 
@@ -58,7 +60,23 @@ class Evidence:
         if figure is not None:
             return _of_figure(figure)
         finding = self.findings.get((subject, specimen_id))
-        return _of_finding(finding) if finding else Outcome(why_not=State.NOT_MEASURED.value)
+        if finding is not None and finding.readings:
+            return _of_finding(finding)
+        told = self._told_with_specimen(subject, specimen_id)
+        return told or (_of_finding(finding) if finding else Outcome(why_not=NOT_MEASURED))
+
+    def _told_with_specimen(self, subject: str, specimen_id: str) -> Outcome | None:
+        """Return a price that was stated when the line-up was planned, None for anything else."""
+        specimen = next((s for s in self.specimens if s.id == specimen_id), None)
+        for attribute in self.sequence.attributes:
+            if attribute.key == subject and attribute.specimen_field == PRICE:
+                price = specimen.price if specimen else None
+                return (
+                    None
+                    if price is None
+                    else Outcome(quantity=registry().Quantity(float(price), attribute.unit))
+                )
+        return None
 
     def nickname(self, specimen_id: str) -> str:
         """Return what the reviewer calls a specimen."""
@@ -92,7 +110,7 @@ class Evidence:
             return KINDS[subject].comparable_when
         for attribute in self.sequence.attributes:
             if attribute.key == subject:
-                money = ("currency",) if attribute.specimen_field == "price" else ()
+                money = ("currency",) if attribute.specimen_field == PRICE else ()
                 return (*attribute.comparable_when, *money)
         return ()
 

@@ -77,7 +77,7 @@ def _worth_of_number(rule: AttributeRule, outcome: Outcome, quantity: Quantity) 
     number = in_unit(quantity, rule.unit)
     x, u = middle(number), uncertainty(number)
     low, high = x - REACH * u, x + REACH * u
-    interval = _interval(rule, outcome, quantity)
+    interval = said_interval(rule, outcome, quantity)
     if interval:
         low, high = interval
         half = (high - low) / 2
@@ -97,10 +97,10 @@ def _expected(passed: Passed, away: Number) -> Number:
     return passed.expected + passed.slope * away + uncertain(0.0, passed.rest)
 
 
-def _interval(
+def said_interval(
     rule: AttributeRule, outcome: Outcome, quantity: Quantity
 ) -> tuple[float, float] | None:
-    """Return the ends of a said interval in the rule's unit."""
+    """Return the ends of a said interval in the rule's unit, None where none was said."""
     if outcome.low is None or outcome.high is None or outcome.low >= outcome.high:
         return None
     ends = (registry().Quantity(end, quantity.units) for end in (outcome.low, outcome.high))

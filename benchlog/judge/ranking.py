@@ -1,0 +1,167 @@
+"""Ranks of a line-up under a declared purpose, as probabilities.
+
+Loads numpy; import it only where ranks are wanted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import fsum
+
+import numpy
+
+from benchlog.judge.comparisons import kept_entries
+from benchlog.judge.evidence import Evidence
+from benchlog.judge.purposes import Purpose
+from benchlog.judge.ranks import Array, RankShares, rank_shares, simplex_weights
+from benchlog.judge.rules import AttributeRule, Rules
+from benchlog.judge.rules_within import asked_in
+from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
+from benchlog.judge.value_functions import Unworth, Worth
+from benchlog.judge.worth_draws import draw_worths
+from benchlog.trade.component import Component
+
+TRIALS = 100_000
+SEED = 20_010_301
+"""Fixed, so that a sheet can be worked out again to the last digit."""
+
+
+@dataclass(frozen=True)
+class Criterion:
+    """One criterion of a purpose and the entries on which all who are ranked have a value."""
+
+    key: str
+    share: float
+    basis: tuple[AttributeRule, ...]
+
+
+@dataclass(frozen=True)
+class Ranking:
+    """Ranks under one purpose.
+
+    `ids` are the specimens ranked, `criteria` what they were ranked by and `shares` the outcome,
+    None when `refused` says why there is none. `left_out` says, by criterion or specimen id, why
+    something was kept out; `coverage` is the part of the purpose's weight that `criteria` hold.
+    """
+
+    purpose: Purpose
+    ids: tuple[str, ...]
+    criteria: tuple[Criterion, ...]
+    shares: RankShares | None
+    left_out: dict[str, str]
+    coverage: float
+    refused: str = ""
+    seed: int = SEED
+
+
+def ranking_of(
+    purpose: Purpose, rules: Rules, evidence: Evidence, trials: int = TRIALS, seed: int = SEED
+) -> Ranking:
+    """Rank a line-up under a purpose over measurement uncertainty and over open weights.
+
+    A specimen without values for enough of the purpose's weight is not ranked. A criterion
+    counts on the entries in which everybody ranked has a value that may be compared, and only
+    when these hold enough of its weight; what is lost lowers the coverage, and below the rules'
+    smallest coverage nobody is ranked.
+    """
+    rules = asked_in(rules, evidence.sequence)
+    entries = {key: _entries(key, purpose, rules) for key in purpose.asks}
+    entries = {key: own for key, own in entries.items() if own}
+    left_out: dict[str, str] = {}
+    ids = _ranked(purpose, entries, rules, evidence, left_out)
+    criteria = _criteria(purpose, entries, ids, rules, evidence, left_out)
+    whole = fsum(purpose.share(key) for key in entries)
+    coverage = fsum(c.share for c in criteria) / whole if whole else 0.0
+    if len(ids) < 2 or not enough(coverage, rules):
+        why = _why_refused(len(ids), rules)
+        return Ranking(purpose, ids, criteria, None, left_out, coverage, why, seed)
+    values = _values(criteria, ids, evidence, trials, seed)
+    weights = simplex_weights(_fixed(purpose, criteria), trials, seed)
+    shares = rank_shares(values, weights)
+    return Ranking(purpose, ids, criteria, shares, left_out, coverage, seed=seed)
+
+
+def _entries(key: str, purpose: Purpose, rules: Rules) -> tuple[AttributeRule, ...]:
+    own = tuple(rule for rule in purpose.criteria if rule.subject == key)
+    return own or (scoring(rules, Component(key)) if key in Component._value2member_map_ else ())
+
+
+def _ranked(
+    purpose: Purpose,
+    entries: dict[str, tuple[AttributeRule, ...]],
+    rules: Rules,
+    evidence: Evidence,
+    left_out: dict[str, str],
+) -> tuple[str, ...]:
+    """Return the specimens with values for enough of the weight, the others with the reason."""
+    whole = fsum(purpose.share(key) for key in entries)
+    found = []
+    for specimen in evidence.specimens:
+        valued = 0.0
+        for key, own in entries.items():
+            worths = worths_of(own, specimen.id, evidence)
+            basis = tuple(e for e in own if isinstance(worths[e.subject], Worth))
+            valued += purpose.share(key) if enough(coverage_of(basis, own), rules) else 0.0
+        if whole and enough(valued / whole, rules):
+            found.append(specimen.id)
+        else:
+            left_out[specimen.id] = "too few values for what counts under this purpose"
+    return tuple(found)
+
+
+def _criteria(
+    purpose: Purpose,
+    entries: dict[str, tuple[AttributeRule, ...]],
+    ids: tuple[str, ...],
+    rules: Rules,
+    evidence: Evidence,
+    left_out: dict[str, str],
+) -> tuple[Criterion, ...]:
+    found = []
+    for key, own in entries.items():
+        worths = {s: worths_of(own, s, evidence) for s in ids}
+        kept, dropped = kept_entries(own, worths, evidence)
+        basis = tuple(e for e in kept if all(not _lacks(worths[s][e.subject]) for s in ids))
+        if enough(coverage_of(basis, own), rules):
+            found.append(Criterion(key, purpose.share(key), basis))
+        else:
+            reasons = "; ".join(dropped.values())
+            left_out[key] = reasons or "too little of it is known for everybody who is ranked"
+    return tuple(found)
+
+
+def _lacks(worth: Worth | Unworth) -> bool:
+    return isinstance(worth, Unworth)
+
+
+def _why_refused(ranked: int, rules: Rules) -> str:
+    if ranked < 2:
+        return "Fewer than two specimens have values for what counts under this purpose."
+    share = f"{100 * rules.smallest_coverage:.0f} %"
+    return f"Less than {share} of what counts under this purpose can be compared between them."
+
+
+def _values(
+    criteria: tuple[Criterion, ...],
+    ids: tuple[str, ...],
+    evidence: Evidence,
+    trials: int,
+    seed: int,
+) -> Array:
+    """Return what each criterion is worth, shaped (specimens, criteria, trials)."""
+    entries = tuple(entry for criterion in criteria for entry in criterion.basis)
+    drawn = draw_worths(entries, ids, evidence, trials, seed)
+    values = numpy.zeros((len(ids), len(criteria), trials))
+    for column, criterion in enumerate(criteria):
+        total = fsum(entry.weight for entry in criterion.basis)
+        for entry in criterion.basis:
+            for row, specimen in enumerate(ids):
+                values[row, column] += entry.weight / total * drawn[entry.subject, specimen]
+    return values
+
+
+def _fixed(purpose: Purpose, criteria: Sequence[Criterion]) -> list[float | None]:
+    """Return every criterion's share of what is left of the whole, None where it is open."""
+    whole = fsum(c.share for c in criteria)
+    return [None if c.key in purpose.left_open else c.share / whole for c in criteria]
