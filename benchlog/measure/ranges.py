@@ -75,17 +75,28 @@ def _shown(value: float, unit: str, said: Said | None) -> str:
     return shown
 
 
+def likely_units(unit: str, limits: Limits, said: Said) -> tuple[str, ...]:
+    """Return the units, likelier ones first, in which the number said would lie inside `limits`.
+
+    `limits` are in `unit`. The unit that was said is not among them; an interval has none.
+    """
+    if said.low is not None:
+        return ()
+    number = float(said.value)
+    others = (unit, *_ALSO_SAID.get(dimension_of(unit), ()))
+    return tuple(
+        other
+        for other in dict.fromkeys(canonical(name) for name in others)
+        if other != canonical(said.unit)
+        and same_dimension(other, unit)
+        and _within(convert(number, other, unit), limits)
+    )
+
+
 def _other_unit(unit: str, limits: Limits, said: Said | None) -> str:
     """Return a question about the unit in which the number said would lie inside, or ""."""
-    if said is None or said.low is not None:
-        return ""
-    number = float(said.value)
-    for other in (unit, *_ALSO_SAID.get(dimension_of(unit), ())):
-        if canonical(other) == canonical(said.unit) or not same_dimension(other, unit):
-            continue
-        if _within(convert(number, other, unit), limits):
-            return f" Did you mean {said.value} {unit_symbol(other)}?"
-    return ""
+    likely = likely_units(unit, limits, said) if said is not None else ()
+    return f" Did you mean {said.value} {unit_symbol(likely[0])}?" if said and likely else ""
 
 
 def _span(limits: Limits, unit: str) -> str:

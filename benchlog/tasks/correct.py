@@ -6,9 +6,11 @@ from dataclasses import replace
 
 from benchlog.errors import EntryRefused
 from benchlog.measure.reading import Reading, Source, standing
-from benchlog.tasks.answer import check_answer, understand, with_si
+from benchlog.tasks.answer import understand, with_si
+from benchlog.tasks.doubt import Doubter
 from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock, Shelf
+from benchlog.tasks.slots import by_slot
 from benchlog.trade.attribute import Sequence
 
 
@@ -27,18 +29,20 @@ def correct(
     """Supersede one standing reading by what `text` says.
 
     Raises EntryRefused without a reason, for a reading that no longer stands, and for text that
-    cannot be understood; AskAgain for a value outside the usual range unless `sure`.
+    cannot be understood; AskAgain, unless `sure`, for a value outside its range or one that
+    contradicts other readings or disagrees with its repeats. The reason says why the reading
+    changes, and confirms nothing by itself.
     """
     if not reason.strip():
         raise EntryRefused("A correction needs its reason.", "Say in a few words why it changes.")
-    old = next((r for r in standing(shelf.readings(lineup_id)) if r.id == reading_id), None)
+    readings = standing(shelf.readings(lineup_id))
+    old = next((r for r in readings if r.id == reading_id), None)
     if old is None:
         raise EntryRefused(
             "That reading was corrected or scratched before.", "Correct the one that stands now."
         )
     attribute = sequence.attribute(old.attribute)
     answer = understand(attribute, text, inch=inch)
-    check_answer(attribute, answer, sure=sure, reason=reason)
     fresh = with_si(
         replace(
             old,
@@ -60,5 +64,7 @@ def correct(
             group="",
         )
     )
+    doubter = Doubter(shelf, shelf.lineup(lineup_id), sequence)
+    doubter.ask(fresh, by_slot(readings), sure=sure, reason=reason if sure else "")
     shelf.add_reading(fresh)
     return fresh

@@ -7,8 +7,9 @@ from dataclasses import replace
 from benchlog.errors import EntryRefused, PlanRefused
 from benchlog.measure.reading import Reading, Source
 from benchlog.measure.state import MEANING, State
-from benchlog.tasks.answer import Answer, check_answer, understand, with_si
+from benchlog.tasks.answer import Answer, understand, with_si
 from benchlog.tasks.bench_view import Accepted, BenchView
+from benchlog.tasks.doubt import Doubter
 from benchlog.tasks.look import look, told, tool_in_hand
 from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock, Moment, Place, Shelf, Weight
@@ -32,6 +33,7 @@ class Teardown:
         self.sequence = sequence
         self.lineup = shelf.lineup(lineup_id)
         self.inch = inch
+        self._doubter = Doubter(shelf, self.lineup, sequence)
         self._began = clock.seconds()
         self._readings = shelf.readings(lineup_id)
         self._taken = by_slot(self._readings)
@@ -89,7 +91,8 @@ class Teardown:
         """Store what was typed for the slot that is asked, and go on.
 
         Raises EntryRefused when it cannot be understood; AskAgain when it is outside the usual
-        range and not `sure`, or outside the possible range and without a typed `reason`.
+        range, contradicts other readings of the filter or disagrees with its repeats, and is not
+        `sure`, or when it is outside the possible range and without a typed `reason`.
         """
         attribute = self._asked_attribute()
         answer = understand(attribute, text, inch=self.inch)
@@ -264,6 +267,7 @@ class Teardown:
     def reload(self) -> None:
         """Read the line-up and its readings again after another task changed them."""
         self.lineup = self._shelf.lineup(self.lineup.id)
+        self._doubter = Doubter(self._shelf, self.lineup, self.sequence)
         self._readings = self._shelf.readings(self.lineup.id)
         self._taken = by_slot(self._readings)
         self._mend_place()
@@ -280,7 +284,6 @@ class Teardown:
         source: Source = Source.TYPED,
         raw: bytes | None = None,
     ) -> Accepted:
-        check_answer(attribute, answer, sure=sure, reason=reason)
         slot = Slot(attribute.key, self.place.specimen_id)
         reading = Reading(
             id=new_id(),
@@ -299,7 +302,9 @@ class Teardown:
             raw=raw,
             reason=reason,
         )
-        return self._keep_and_go_on(with_si(reading))
+        fresh = with_si(reading)
+        self._doubter.ask(fresh, self._taken, sure=sure, reason=reason)
+        return self._keep_and_go_on(fresh)
 
     def _keep_and_go_on(self, reading: Reading) -> Accepted:
         slot = Slot(reading.attribute, reading.specimen_id)
