@@ -53,10 +53,9 @@ def load_purposes(key: str = "purposes", root: Path | None = None) -> tuple[Purp
 
 
 def _criterion(file: ResourceFile, entry: Entry, known: dict[str, Subject]) -> AttributeRule:
-    rule = rule_from(file, entry.having(weight=1), known)
-    if rule.kind is ValueKind.NONE:
+    if entry.fields.get("kind") == ValueKind.NONE:
         raise file.fault(entry, "kind", "wants a kind that scores")
-    return rule
+    return rule_from(file, entry.having(weight=1), known)
 
 
 def _purpose(file: ResourceFile, entry: Entry, criteria: dict[str, AttributeRule]) -> Purpose:
