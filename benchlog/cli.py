@@ -175,7 +175,8 @@ def show_sum(wanted: argparse.Namespace) -> int:
         workshop.close()
     key = find_number(record, wanted.figure)
     specimens = find_specimens(record, wanted.specimen)
-    sums = [tell_sum(record, key, s.id, check=wanted.check) for s in specimens]
+    check = Told() if wanted.check else None
+    sums = [tell_sum(record, key, specimen.id, check) for specimen in specimens]
     print(json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False))
     return 0
 

@@ -13,18 +13,21 @@ from benchlog.tasks.check_sum import check_sum
 from benchlog.tasks.digest import plain
 from benchlog.tasks.figure_view import sum_of
 from benchlog.tasks.look import shown
+from benchlog.tasks.ports import Progress
 from benchlog.tasks.record import Record
 from benchlog.tasks.tell import told_figure, told_finding
 from benchlog.tasks.tell_number import told_budget, told_number
 from benchlog.tasks.value_text import label_of, value_text
 
 
-def tell_sum(record: Record, key: str, specimen_id: str, *, check: bool = False) -> dict[str, Any]:
+def tell_sum(
+    record: Record, key: str, specimen_id: str, check: Progress | None = None
+) -> dict[str, Any]:
     """Return the sum of one figure or attribute of one specimen; raises KeyError.
 
     The result as text and as numbers in metric and inch units, formula, inputs with every
-    reading and its instrument, assumptions, warnings, and the uncertainty budget; with `check`
-    what a million draws give instead.
+    reading and its instrument, assumptions, warnings, and the uncertainty budget; with a progress
+    in `check`, what a million draws give instead.
     """
     words = sum_of(record, key, specimen_id)
     specimen = next(s for s in record.lineup.specimens if s.id == specimen_id)
@@ -50,8 +53,8 @@ def tell_sum(record: Record, key: str, specimen_id: str, *, check: bool = False)
         "coverage": words.coverage,
         "budget": _budget(record, key, specimen_id),
     }
-    if check:
-        told["cross_check"] = _finite(plain(check_sum(record, key, specimen_id)))
+    if check is not None:
+        told["cross_check"] = _finite(plain(check_sum(record, key, specimen_id, check)))
     return told
 
 

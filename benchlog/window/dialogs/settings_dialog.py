@@ -13,10 +13,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from benchlog.settings import BOTH, INCH, METRIC
 from benchlog.window.desk import Desk
 
 THEMES = {"system": "as the desktop", "dark": "dark", "light": "light"}
 UNITS = {False: "metric: mm, g, kPa", True: "inch: in, oz, psi"}
+SHOWN = {METRIC: "metric", INCH: "inch", BOTH: "metric and inch side by side"}
 PAPERS = ("A4", "Letter")
 
 
@@ -30,6 +32,9 @@ class SettingsDialog(QDialog):
         kept = desk.settings
         self.theme = _choice("Theme", tuple(THEMES.values()), THEMES[kept.theme])
         self.units = _choice("Units of a bare number", tuple(UNITS.values()), UNITS[kept.inch])
+        self.shown = _choice(
+            "Units in which values are shown", tuple(SHOWN.values()), SHOWN[kept.units]
+        )
         self.paper = _choice("Paper of the sheet", PAPERS, kept.paper)
         self.reviewer = QLineEdit(kept.reviewer)
         self.reviewer.setAccessibleName("Reviewer's name")
@@ -41,6 +46,7 @@ class SettingsDialog(QDialog):
         form = QFormLayout()
         form.addRow("Theme", self.theme)
         form.addRow("A bare number is", self.units)
+        form.addRow("Values are shown in", self.shown)
         form.addRow("Paper", self.paper)
         form.addRow("Reviewer", self.reviewer)
         form.addRow("Currency", self.currency)
@@ -61,6 +67,7 @@ class SettingsDialog(QDialog):
         self._desk.change_settings(
             theme=list(THEMES)[self.theme.currentIndex()],
             inch=list(UNITS)[self.units.currentIndex()],
+            units=list(SHOWN)[self.shown.currentIndex()],
             paper=self.paper.currentText(),
             reviewer=self.reviewer.text().strip(),
             currency=self.currency.text().strip(),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent
+from PySide6.QtGui import QAction, QColor, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem
 
 from benchlog.trade.specimen import Specimen
@@ -19,9 +19,14 @@ MOST_ACROSS = 3
 
 
 class PlainTable(QTableWidget):
-    """Shows rows of words; `opened` carries row and column of a cell that Enter was pressed on."""
+    """Shows rows of words; `opened` carries row and column of a cell that Enter was pressed on.
+
+    After `offer_sum` the context menu offers the sum behind a cell, and `sum_wanted` carries its
+    row and column.
+    """
 
     opened = Signal(int, int)
+    sum_wanted = Signal(int, int)
 
     def __init__(self, name: str, letters: int = 14) -> None:
         super().__init__()
@@ -70,6 +75,15 @@ class PlainTable(QTableWidget):
         """Put a specimen's mark and nickname into a cell."""
         self.put(row, column, specimen.nickname)
         self.item(row, column).setIcon(tag_icon(specimen, px(16) * 2))
+
+    def offer_sum(self, key: str) -> None:
+        """Offer the sum behind a cell in the context menu; `key` is shown beside it."""
+        action = QAction(f"Show the sum\t{key}", self)
+        action.triggered.connect(
+            lambda: self.sum_wanted.emit(self.currentRow(), self.currentColumn())
+        )
+        self.addAction(action)
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
 
     def span_down(self, row: int, column: int, many: int) -> None:
         """Let a cell reach over the rows below it."""

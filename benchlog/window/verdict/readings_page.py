@@ -9,13 +9,18 @@ from benchlog.tasks.reading_view import ReadingRow, reading_rows
 from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
 from benchlog.window.theme import font_of, sized
+from benchlog.window.verdict.number_at import SUM_KEY
 from benchlog.window.verdict.plain_table import PlainTable
 
 
 class ReadingsPage(QWidget):
-    """Shows readings; `correct_wanted` carries the row of one that stands."""
+    """Shows readings; `correct_wanted` carries the row of one that stands.
+
+    `sum_wanted` asks for the sum behind the value that the chosen reading is part of.
+    """
 
     correct_wanted = Signal(object)
+    sum_wanted = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -36,6 +41,8 @@ class ReadingsPage(QWidget):
         column.addWidget(self.table, 1)
         column.addLayout(foot)
         self.correct.clicked.connect(self._ask)
+        self.table.offer_sum(SUM_KEY)
+        self.table.sum_wanted.connect(lambda _row, _column: self.sum_wanted.emit())
         self.table.opened.connect(lambda _row, _column: self._ask())
         self.table.itemDoubleClicked.connect(lambda _item: self._ask())
         self.table.currentCellChanged.connect(lambda *_: self._show_choice())
@@ -56,6 +63,11 @@ class ReadingsPage(QWidget):
             self.table.setCurrentCell(self._place_of(kept, was), 2)
         self.table.blockSignals(False)
         self._show_choice()
+
+    def number_here(self) -> tuple[str, str] | None:
+        """Return the attribute and the specimen's id of the chosen reading."""
+        chosen = self._chosen()
+        return (chosen.reading.attribute, chosen.reading.specimen_id) if chosen else None
 
     def focus_row(self) -> None:
         """Put the focus on the reading that is chosen."""

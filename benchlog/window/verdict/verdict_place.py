@@ -5,8 +5,10 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import (
+    QApplication,
     QHBoxLayout,
     QLabel,
+    QPushButton,
     QStackedWidget,
     QTabWidget,
     QVBoxLayout,
@@ -24,6 +26,7 @@ from benchlog.window.enter_clicks import let_enter_click
 from benchlog.window.theme import px, sized
 from benchlog.window.verdict.correct_dialog import CorrectDialog
 from benchlog.window.verdict.legend import MarkLegend
+from benchlog.window.verdict.number_at import SUM_KEY
 from benchlog.window.verdict.readings_page import ReadingsPage
 from benchlog.window.verdict.record_watch import RecordWatch
 from benchlog.window.verdict.score_table import ScoreTable
@@ -53,6 +56,7 @@ class VerdictPlace(QStackedWidget):
         self.working = QLabel("working it out…")
         self.rehearsal = QLabel(REHEARSAL)
         self.legend = MarkLegend()
+        self.show_sum = QPushButton(f"Show the sum  {SUM_KEY}")
         self.addWidget(self.nothing)
         self.addWidget(self._page())
         let_enter_click(self)
@@ -95,6 +99,13 @@ class VerdictPlace(QStackedWidget):
         self.scores.opened.connect(self._open)
         self.why.said.connect(self._say)
         self.readings.correct_wanted.connect(self._correct)
+        for page in (self.why, self.sums, self.readings):
+            page.sum_wanted.connect(self._open_sum)
+        self.show_sum.clicked.connect(self._open_sum)
+        sum_key = QShortcut(QKeySequence(SUM_KEY), self)
+        sum_key.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        sum_key.activated.connect(self._open_sum)
+        self._desk.settings_changed.connect(lambda: self._show_record(self.watch.record))
         for n in range(3):
             shortcut = QShortcut(QKeySequence(f"Alt+{n + 1}"), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -133,8 +144,9 @@ class VerdictPlace(QStackedWidget):
         if record is None or component is None:
             return
         row = next(r for r in component_rows(record) if r.component == component)
-        self.why.show_component(record, row)
-        self.sums.show_component(record, component)
+        units = self._desk.settings.units
+        self.why.show_component(record, row, units)
+        self.sums.show_component(record, component, units)
         self.readings.show_component(record, component)
         self.tabs.setAccessibleName(f"About the {component.value}")
 
@@ -145,6 +157,21 @@ class VerdictPlace(QStackedWidget):
         self.tabs.setCurrentIndex(number)
         first = (self.why.values, self.sums.figures, self.readings.table)[number]
         first.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _open_sum(self) -> None:
+        """Open the sum behind the number that is chosen on the page in sight."""
+        from benchlog.window.dialogs.sum_dialog import SumDialog  # noqa: PLC0415 - on demand
+
+        page = self.tabs.currentWidget()
+        here = page.number_here()
+        if here is None or self.watch.record is None:
+            return
+        back = QApplication.focusWidget()
+        self.sum_dialog = SumDialog(self._desk, self.watch.record, *here, self)
+        self.sum_dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        if back is not None:
+            self.sum_dialog.finished.connect(lambda _result: back.setFocus())
+        self.sum_dialog.open()
 
     def _say(self, component: str, text: str) -> None:
         workshop = self._desk.workshop
@@ -182,6 +209,13 @@ class VerdictPlace(QStackedWidget):
             number = self.tabs.addTab(page, name)
             self.tabs.setTabToolTip(number, f"Alt+{number + 1}")
         self.tabs.setDocumentMode(True)
+        self.show_sum.setAccessibleName("Show the sum behind the chosen number")
+        sized(self.show_sum, 14)
+        corner = QWidget()
+        beside = QHBoxLayout(corner)
+        beside.setContentsMargins(0, 0, 0, 4)
+        beside.addWidget(self.show_sum)
+        self.tabs.setCornerWidget(corner)
         sized(self.tabs, 15)
         head = QHBoxLayout()
         head.addWidget(self.title, 1)

@@ -6,21 +6,30 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
 
+from benchlog.settings import METRIC
 from benchlog.tasks.record import Record
 from benchlog.tasks.verdict_view import ComponentRow, ValueCell, ValueRow, value_rows
+from benchlog.trade.specimen import Specimen
 from benchlog.window.theme import px, sized
+from benchlog.window.verdict.number_at import SUM_KEY, WARNS, keep_place, number_at
 from benchlog.window.verdict.plain_table import MOST_ACROSS, PlainTable
 
 
 class WhyPage(QWidget):
-    """Shows one component; `said` carries its name and the reviewer's own sentence."""
+    """Shows one component; `said` carries its name and the reviewer's own sentence.
+
+    `sum_wanted` asks for the sum behind the value that is chosen.
+    """
 
     said = Signal(str, str)
+    sum_wanted = Signal()
 
     def __init__(self) -> None:
         super().__init__()
         self._component = ""
         self._kept = ""
+        self._rows: tuple[ValueRow, ...] = ()
+        self._specimens: tuple[Specimen, ...] = ()
         self.values = PlainTable("Values and what they are worth")
         self.reason = QLabel(wordWrap=True)
         self.would_change = QLabel(wordWrap=True)
@@ -39,8 +48,11 @@ class WhyPage(QWidget):
         for part in (self.reason, self.would_change, self.own_caption, self.own):
             column.addWidget(part)
         self.own.left.connect(self.keep)
+        self.values.offer_sum(SUM_KEY)
+        for asked in (self.values.sum_wanted, self.values.opened, self.values.cellDoubleClicked):
+            asked.connect(lambda _row, _column: self.sum_wanted.emit())
 
-    def show_component(self, record: Record, row: ComponentRow) -> None:
+    def show_component(self, record: Record, row: ComponentRow, units: str = METRIC) -> None:
         """Show one component of a record; a sentence being typed stays as it is."""
         if row.component.value != self._component:
             self.keep()
@@ -51,7 +63,11 @@ class WhyPage(QWidget):
         self.reason.setText(row.award.reason)
         change = f"What would change it: {row.award.would_change} {row.award.judged_by}"
         self.would_change.setText(change.rstrip())
-        self._show_values(record, value_rows(record, row.component))
+        self._show_values(record, value_rows(record, row.component, units))
+
+    def number_here(self) -> tuple[str, str] | None:
+        """Return the subject and the specimen's id of the value that is chosen."""
+        return number_at(self.values, [row.subject for row in self._rows], self._specimens)
 
     def keep(self) -> None:
         """Keep the sentence when it is another than before."""
@@ -76,11 +92,14 @@ class WhyPage(QWidget):
             self.own.setPlainText(text)
 
     def _show_values(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
+        self._rows, self._specimens = rows, record.lineup.specimens
+        here = self.values.currentRow(), self.values.currentColumn()
         self.values.clearSpans()
         if len(record.lineup.specimens) > MOST_ACROSS:
             self._show_down(record, rows)
         else:
             self._show_across(record, rows)
+        keep_place(self.values, here)
 
     def _show_down(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
         """Show a block of rows an attribute, a row a specimen: many do not fit side by side."""
@@ -113,12 +132,13 @@ class WhyPage(QWidget):
 
 
 def cell_words(cell: ValueCell, joint: str) -> str:
-    """Return a value and what it is worth, or why it is worth nothing."""
+    """Return a value and what it is worth, or why it is worth nothing; marked where it warns."""
+    text = f"{cell.text}{WARNS}" if cell.warnings else cell.text
     if cell.worth:
-        return f"{cell.text}{joint}worth {cell.worth}"
+        return f"{text}{joint}worth {cell.worth}"
     if cell.why_not and cell.why_not != cell.text:
-        return f"{cell.text}{joint}no worth: {cell.why_not}"
-    return cell.text
+        return f"{text}{joint}no worth: {cell.why_not}"
+    return text
 
 
 def _part(row: ValueRow) -> str:
