@@ -86,21 +86,8 @@ def correct_group(
     with, and for a shift that would bring a reading below zero.
     """
     why = _reason(reason)
-    bracket = next(
-        (
-            b
-            for b in brackets_of(shelf, lineup_id)
-            if b.failed and b.failed[0].id == check_id and b.in_doubt
-        ),
-        None,
-    )
-    if bracket is None:
-        raise EntryRefused(
-            "No reading is in doubt by that check.",
-            "Look at the checks once more; nothing changed.",
-        )
+    bracket, check = _failed_by(check_id, brackets_of(shelf, lineup_id))
     instrument = instrument_of(shelf, bracket.instrument_id)
-    check = bracket.failed[0]
     error = deviation_of(check, instrument) if remedy is Remedy.SHIFT else Decimal(0)
     correction = GroupCorrection(
         id=new_id(),
@@ -160,6 +147,17 @@ def take_back_group(
     ]
     shelf.add_group_correction(back, made)
     return back
+
+
+def _failed_by(check_id: str, found: Iterable[Bracket]) -> tuple[Bracket, Check]:
+    """Return the first bracket that a check put in doubt, and the check."""
+    for bracket in found:
+        for check in bracket.failed:
+            if check.id == check_id and bracket.in_doubt:
+                return bracket, check
+    raise EntryRefused(
+        "No reading is in doubt by that check.", "Look at the checks once more; nothing changed."
+    )
 
 
 def _doubted(bracket: Bracket) -> list[Reading]:
