@@ -15,7 +15,7 @@ def uncertain(formula: Formula, inputs: Inputs) -> Any | None:
 
     For questions only: nothing of it is remembered as used. None where it cannot be worked.
     """
-    apart = Inputs(inputs.findings, inputs.specimen, inputs.conditions, inputs.common)
+    apart = inputs.afresh()
     try:
         formula(apart)
         return again(formula, apart, **{key: used.number for key, used in apart.used.items()})

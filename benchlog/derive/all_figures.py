@@ -72,8 +72,5 @@ def figures_of(
     `conditions` are the usual ones unless stated. Specimens of one record are given one `common`,
     so that what is assumed for all of them cancels where they are compared.
     """
-    stated, shared = conditions or usual_conditions(), common or Common()
-    return {
-        kind.key: work(kind, formula, Inputs(findings, specimen, stated, shared))
-        for kind, formula in FORMULAS
-    }
+    inputs = Inputs(findings, specimen, conditions or usual_conditions(), common or Common())
+    return {kind.key: work(kind, formula, inputs.afresh()) for kind, formula in FORMULAS}

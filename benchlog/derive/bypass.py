@@ -126,7 +126,7 @@ def _compare_with_marking(inputs: Inputs, opening: float) -> None:
 
     The marking is no part of the sum, so it is looked at in an apart copy of the inputs.
     """
-    aside = Inputs(inputs.findings, inputs.specimen, inputs.conditions, inputs.common)
+    aside = inputs.afresh()
     marked = _marked(aside) if aside.has("bypass_marked") else None
     if marked is None:
         return

@@ -125,7 +125,8 @@ class Inputs:
 
     Every number comes in the SI unit of its dimension. `given` holds other numbers to hand out
     in place of the best values: slopes, draws and quantities come in that way. What is asked of
-    a number (above zero?) is asked of its best value.
+    a number (above zero?) is asked of its best value. `known` holds the readings in SI, worked
+    out once for all formulas of one specimen.
     """
 
     findings: Mapping[str, Finding]
@@ -137,6 +138,18 @@ class Inputs:
     looked_at: dict[str, Finding] = field(default_factory=dict)
     assumed: list[str] = field(default_factory=list)
     warnings: list[str] = field(default_factory=list)
+    known: dict[str, Used] = field(default_factory=dict)
+
+    def afresh(self, given: Mapping[str, Number] | None = None) -> Inputs:
+        """Return the same inputs without a memory of use, and with other numbers to hand out."""
+        return Inputs(
+            self.findings,
+            self.specimen,
+            self.conditions,
+            self.common,
+            given or {},
+            known=self.known,
+        )
 
     def has(self, key: str) -> bool:
         """Whether the input has a number."""
@@ -164,8 +177,10 @@ class Inputs:
         if key not in self.used:
             quantity = self.finding(key).quantity
             assert quantity is not None
-            said_in = str(quantity.units)
-            self.used[key] = Used(si_number(quantity), si_unit(said_in), said_in=said_in)
+            if key not in self.known:
+                said_in = str(quantity.units)
+                self.known[key] = Used(si_number(quantity), si_unit(said_in), said_in=said_in)
+            self.used[key] = self.known[key]
         return self._handed_out(key)
 
     def above_zero(self, key: str) -> Number:

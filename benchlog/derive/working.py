@@ -42,9 +42,7 @@ def work(kind: FigureKind, formula: Formula, inputs: Inputs) -> Figure:
 
 def again(formula: Formula, inputs: Inputs, **given: Number) -> Number:
     """Work a formula once more with other numbers for some of its inputs."""
-    return formula(
-        Inputs(inputs.findings, inputs.specimen, inputs.conditions, inputs.common, given)
-    )
+    return formula(inputs.afresh(given))
 
 
 @cache

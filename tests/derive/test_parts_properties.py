@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -82,6 +83,16 @@ FACTORS = {
     for key, units in UNITS.items()
 }
 
+SIZES = {
+    "outlet_bore": 18.5, "thread_pitch": 1.5, "full_threads": 5, "can_diameter": 76.2,
+    "can_wall": 0.38, "can_inside": 75.4, "bypass_force": 10, "bypass_seat": 12,
+    "spring_free_length": 30, "spring_height": 20, "spring_load": 30,
+    "spring_second_length": 16, "spring_second_load": 43, "spring_wire": 1,
+    "spring_coil": 16, "spring_active_coils": 5, "tube_hole_count": 96,
+    "tube_hole_diameter": 3,
+}  # fmt: skip
+"""One bench, invented, in the first of the units."""
+
 FEW = settings(max_examples=15)
 """Each of these goes over every figure, so few benches see enough."""
 
@@ -131,15 +142,7 @@ def test_slopes_are_those_of_finite_differences(kind, formula, bench):
 
 @EACH
 def test_dimensions_come_out(kind, formula):
-    sizes = {
-        "outlet_bore": 18.5, "thread_pitch": 1.5, "full_threads": 5, "can_diameter": 76.2,
-        "can_wall": 0.38, "can_inside": 75.4, "bypass_force": 10, "bypass_seat": 12,
-        "spring_free_length": 30, "spring_height": 20, "spring_load": 30,
-        "spring_second_length": 16, "spring_second_load": 43, "spring_wire": 1,
-        "spring_coil": 16, "spring_active_coils": 5, "tube_hole_count": 96,
-        "tube_hole_diameter": 3,
-    }  # fmt: skip
-    inputs = inputs_of({key: (size, 0.0) for key, size in sizes.items()})
+    inputs = inputs_of({key: (size, 0.0) for key, size in SIZES.items()})
     plain = formula(inputs)
     bare = {"turn": "dimensionless", "count": "dimensionless"}
     given = {
@@ -200,3 +203,16 @@ def test_more_of_an_input_moves_one_way(bench, factor):
                 by = factor if key != "can_inside" else 1 + (factor - 1) / 1000
                 after = again(formula, inputs, **{key: inputs.best(key) * by})
                 assert way * (after - before) > 0
+
+
+@EACH
+def test_arrays_are_worked_element_by_element(kind, formula):
+    bench = {key: (size, 0.0) for key, size in SIZES.items()}
+    inputs = inputs_of(bench)
+    formula(inputs)
+    factors = np.array([0.999, 1.0, 1.001])
+    for key in tuple(inputs.used):
+        best = inputs.best(key)
+        together = again(formula, inputs, **{key: best * factors})
+        apart = [again(formula, inputs, **{key: best * factor}) for factor in factors]
+        assert together == pytest.approx(np.array(apart), rel=1e-12)
