@@ -27,7 +27,9 @@ from benchlog.trade.specimen import Specimen
 
 DIGITS = 1
 """Digits of u that must be right. Permissible errors and resolutions of bench tools are known to
-one digit at best, so that a second digit of u would be checked against nothing."""
+one digit at best, so that a second digit of u would be checked against nothing: with two, every
+figure that rests on one or two rectangular inputs would be called wrong. One digit leaves δ between
+a twentieth of u, where u begins with 9, and half of it, where u begins with 1."""
 
 MOST_LOST = 0.001
 """Share of the draws that may have no result before the interval says nothing any more."""
@@ -66,22 +68,23 @@ def cross_check(
     `inputs` are those of the figure's specimen and `formula` the one that it was worked by; the
     numbers drawn are the figure's own terms. `digits` sets the tolerance.
     """
-    if figure.quantity is None:
+    if figure.quantity is None or not any(_is_unsure(term.number) for term in figure.terms):
         return None
     magnitude = figure.quantity.magnitude
-    u = float(getattr(magnitude, "std_dev", 0.0))
-    if u <= 0.0:
-        return None
     drawn = draw_figure(figure, formula, inputs, draws)
     finite = numpy.isfinite(drawn)
     kept = drawn if finite.all() else drawn[finite]
+    # Where the slopes are nought first order sees no uncertainty, and the draws have the word.
+    u = float(getattr(magnitude, "std_dev", 0.0)) or (float(kept.std()) if len(kept) else 0.0)
+    if u <= 0.0:
+        return None
     tolerance = numerical_tolerance(u, digits)
     if len(kept) < (1.0 - MOST_LOST) * len(drawn):
         return _lost(figure, drawn, kept, tolerance)
     low, high, noise = interval_and_noise(kept)
     shown = _shown(figure, magnitude)
     agrees = _agree(figure, shown, (low, high), tolerance)
-    freedom = _least_freedom(magnitude)
+    freedom = _least_freedom(figure)
     return CrossCheck(
         mean=float(kept.mean()) if freedom > 1 else None,
         u=float(kept.std(ddof=1)) if freedom > 2 else None,
@@ -127,8 +130,8 @@ def _shown(figure: Figure, magnitude: Any) -> tuple[float, float]:
     """Return the ends of the interval that is printed for a figure."""
     if figure.low is not None and figure.high is not None:
         return figure.low, figure.high
-    half = expanded(magnitude)
-    return magnitude.nominal_value - half, magnitude.nominal_value + half
+    value, half = float(getattr(magnitude, "nominal_value", magnitude)), expanded(magnitude)
+    return value - half, value + half
 
 
 def _agree(
@@ -145,8 +148,19 @@ def _gaps(shown: tuple[float, float], drawn: tuple[float, float]) -> tuple[float
     return shown[0] - drawn[0], drawn[1] - shown[1]
 
 
-def _least_freedom(magnitude: Any) -> float:
-    parts = [part_of(v.tag) for v, size in magnitude.error_components().items() if size]
+def _is_unsure(number: Any) -> bool:
+    return float(getattr(number, "std_dev", 0.0)) > 0.0
+
+
+def _least_freedom(figure: Figure) -> float:
+    """Return the fewest degrees of freedom of any repeats that were drawn."""
+    parts = [
+        part_of(variable.tag)
+        for term in figure.terms
+        if _is_unsure(term.number)
+        for variable, size in term.number.error_components().items()
+        if size
+    ]
     return min((p.freedom for p in parts if p.spread is Spread.REPEATS), default=math.inf)
 
 
