@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from statistics import NormalDist
 from typing import Any
 
 from benchlog.measure.coverage import degrees_of_freedom, t_factor
@@ -61,3 +62,14 @@ def expanded_gap(gap: Any, specimens: int) -> float:
     return math.hypot(
         coverage_factor(specimens, freedom) * math.sqrt(scatter), factor * math.sqrt(limits)
     )
+
+
+def power(gap: float, specimens: int) -> float:
+    """Return the chance that a real gap of so many standard uncertainties of itself is found.
+
+    For a pair among so many specimens whose uncertainty is known and normal; few repeats find
+    less. Three uncertainties are found in 85 of 100 pairs, and in 73 among three specimens.
+    """
+    factor = coverage_factor(specimens)
+    normal = NormalDist()
+    return normal.cdf(gap - factor) + normal.cdf(-gap - factor)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from benchlog.derive.all_figures import FIGURE_KINDS
 from benchlog.derive.figure import Figure
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
 from benchlog.measure.units import Quantity, registry
-from benchlog.trade.attribute import Kind, Sequence
+from benchlog.trade.attribute import Attribute, Kind, Sequence
 from benchlog.trade.specimen import Specimen
 
 NOT_MEASURED = State.NOT_MEASURED.value
@@ -65,18 +66,19 @@ class Evidence:
         told = self._told_with_specimen(subject, specimen_id)
         return told or (_of_finding(finding) if finding else Outcome(why_not=NOT_MEASURED))
 
+    @cached_property
+    def _attributes(self) -> dict[str, Attribute]:
+        return {attribute.key: attribute for attribute in self.sequence.attributes}
+
     def _told_with_specimen(self, subject: str, specimen_id: str) -> Outcome | None:
         """Return a price that was stated when the line-up was planned, None for anything else."""
-        specimen = next((s for s in self.specimens if s.id == specimen_id), None)
-        for attribute in self.sequence.attributes:
-            if attribute.key == subject and attribute.specimen_field == PRICE:
-                price = specimen.price if specimen else None
-                return (
-                    None
-                    if price is None
-                    else Outcome(quantity=registry().Quantity(float(price), attribute.unit))
-                )
-        return None
+        attribute = self._attributes.get(subject)
+        if attribute is None or attribute.specimen_field != PRICE:
+            return None
+        price = next((s.price for s in self.specimens if s.id == specimen_id), None)
+        if price is None:
+            return None
+        return Outcome(quantity=registry().Quantity(float(price), attribute.unit))
 
     def nickname(self, specimen_id: str) -> str:
         """Return what the reviewer calls a specimen."""
@@ -86,7 +88,8 @@ class Evidence:
         """Return what a subject is called; its key when neither attribute nor figure."""
         if subject in KINDS:
             return KINDS[subject].label
-        return next((a.label for a in self.sequence.attributes if a.key == subject), subject)
+        attribute = self._attributes.get(subject)
+        return attribute.label if attribute else subject
 
     def label_within(self, subject: str) -> str:
         """Return the label as it stands inside a sentence; what is all capitals stays so."""
@@ -95,24 +98,24 @@ class Evidence:
 
     def is_count(self, subject: str) -> bool:
         """Whether a subject is counted, so that only whole numbers make sense."""
-        return any(a.key == subject and a.kind is Kind.COUNT for a in self.sequence.attributes)
+        attribute = self._attributes.get(subject)
+        return attribute is not None and attribute.kind is Kind.COUNT
 
     def word_label(self, subject: str, word: str) -> str:
         """Return how a choice is shown."""
-        for attribute in self.sequence.attributes:
-            if attribute.key == subject:
-                return next((c.label for c in attribute.choices if c.key == word), word)
-        return word
+        attribute = self._attributes.get(subject)
+        choices = attribute.choices if attribute else ()
+        return next((choice.label for choice in choices if choice.key == word), word)
 
     def comparable_when(self, subject: str) -> tuple[str, ...]:
         """Return the conditions under which two values of a subject may be compared."""
         if subject in KINDS:
             return KINDS[subject].comparable_when
-        for attribute in self.sequence.attributes:
-            if attribute.key == subject:
-                money = ("currency",) if attribute.specimen_field == PRICE else ()
-                return (*attribute.comparable_when, *money)
-        return ()
+        attribute = self._attributes.get(subject)
+        if attribute is None:
+            return ()
+        money = ("currency",) if attribute.specimen_field == PRICE else ()
+        return (*attribute.comparable_when, *money)
 
 
 def _of_figure(figure: Figure) -> Outcome:
