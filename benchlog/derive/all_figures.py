@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from benchlog.derive import (
+    ample,
     bypass,
     can,
     claims,
@@ -43,6 +44,7 @@ FORMULAS: tuple[tuple[FigureKind, Formula], ...] = (
     *spring.FIGURES,
     *spring_wire.FIGURES,
     *tube.FIGURES,
+    *ample.FIGURES,
     *pleats.FIGURES,
     *media.FIGURES,
     *media_area.FIGURES,

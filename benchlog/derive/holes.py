@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import math
 
-from benchlog.derive.agreement import normalised_error, uncertain
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
 from benchlog.derive.number import Number
 from benchlog.derive.thread import named_thread
-from benchlog.derive.working import Formula
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
@@ -87,22 +85,7 @@ def _bore(inputs: Inputs) -> Number:
 
 def inlet_to_outlet(inputs: Inputs) -> Number:
     """How many times the outlet's area the inlet holes have; raises CannotWork."""
-    ratio = _inlet_to_outlet(inputs)
-    warn_when_near_one(inputs, _inlet_to_outlet)
-    return ratio
-
-
-def _inlet_to_outlet(inputs: Inputs) -> Number:
     return inlet_area(inputs) / outlet_area(inputs)
-
-
-def warn_when_near_one(inputs: Inputs, ratio: Formula) -> None:
-    """Warn where a ratio of areas lies so near 1 that it cannot be told whether it is ample."""
-    if inputs.given:
-        return
-    number = uncertain(ratio, inputs)
-    if number is not None and 0.0 < normalised_error(number, 1.0) < 1.0:
-        inputs.warn("Too near the outlet's area to tell from these readings whether it is ample.")
 
 
 FIGURES = (

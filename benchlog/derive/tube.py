@@ -6,7 +6,7 @@ import math
 
 from benchlog.derive.agreement import normalised_error, uncertain
 from benchlog.derive.figure import FigureKind
-from benchlog.derive.holes import outlet_area, warn_when_near_one
+from benchlog.derive.holes import outlet_area
 from benchlog.derive.inputs import Inputs
 from benchlog.derive.number import Number
 from benchlog.trade.attribute import Judged, Support
@@ -57,12 +57,6 @@ def area_from_holes(inputs: Inputs) -> Number:
 
 def tube_to_outlet(inputs: Inputs) -> Number:
     """How many times the outlet's area the tube has open; raises CannotWork."""
-    ratio = _tube_to_outlet(inputs)
-    warn_when_near_one(inputs, _tube_to_outlet)
-    return ratio
-
-
-def _tube_to_outlet(inputs: Inputs) -> Number:
     return _open_area(inputs) / outlet_area(inputs)
 
 

@@ -122,7 +122,7 @@ def test_every_one_is_worked_in_either_units(bench):
         if kind.bounded:
             assert (other.low, other.high) == pytest.approx((one.low, one.high))
             assert one.low < value(one, kind.unit) < one.high
-    for key in ("thread_candidates", "bypass_agreement"):
+    for key in ("thread_candidates", "bypass_agreement", "tube_ample"):
         assert ours[key].word == theirs[key].word
 
 
