@@ -53,7 +53,8 @@ class GroupCorrection:
     """One logged action on all readings of a bracket: each is superseded, none is lost.
 
     `shift` is what was added to each reading, in the instrument's unit, for `Remedy.SHIFT`, and 0
-    otherwise; `check_id` is the closing check that failed. The new readings carry this id.
+    otherwise; `check_id` is the check that failed, as a rule the closing one. The new readings
+    carry this id.
     `takes_back` is the id of an earlier group correction that this one undoes, "" for any other.
     """
 

@@ -65,10 +65,8 @@ def _records(session: Session, shelf: SqlShelf, found: list[str]) -> list[Photo]
     for lineup_id, name in session.raw.execute("SELECT id, name FROM lineup").fetchall():
         looks: list[Callable[[str], object]] = [
             shelf.lineup,
-            lambda lineup_id: _corrections(shelf.readings(lineup_id), found),
+            lambda lineup_id: _entries(shelf, lineup_id, found),
             lambda lineup_id: photos.extend(shelf.photos(lineup_id)),
-            shelf.checks,
-            shelf.group_corrections,
             shelf.moments,
             shelf.remarks,
             shelf.place,
@@ -81,8 +79,32 @@ def _records(session: Session, shelf: SqlShelf, found: list[str]) -> list[Photo]
     return photos
 
 
-def _corrections(readings: list[Reading], found: list[str]) -> None:
+def _entries(shelf: SqlShelf, lineup_id: str, found: list[str]) -> None:
+    """Look for readings, checks and group corrections that point into another line-up."""
+    readings, checks = shelf.readings(lineup_id), shelf.checks(lineup_id)
+    corrections = shelf.group_corrections(lineup_id)
     there = {reading.id for reading in readings}
+    found += (
+        f"Check {check.id} follows reading {check.after}, which is not in its line-up."
+        for check in checks
+        if check.after and check.after not in there
+    )
+    made = {check.id for check in checks}
+    found += (
+        f"Group correction {one.id} goes by check {one.check_id}, which is not in its line-up."
+        for one in corrections
+        if one.check_id not in made
+    )
+    groups = {one.id for one in corrections}
+    found += (
+        f"Reading {reading.id} is of group correction {reading.group}, not in its line-up."
+        for reading in readings
+        if reading.group and reading.group not in groups
+    )
+    _corrections(readings, there, found)
+
+
+def _corrections(readings: list[Reading], there: set[str], found: list[str]) -> None:
     found += (
         f"Reading {reading.id} corrects {reading.supersedes}, which is not in its line-up."
         for reading in readings

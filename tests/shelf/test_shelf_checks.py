@@ -158,6 +158,25 @@ def test_broken_conditions_are_told(folder: Path) -> None:
     assert "Spring pair" in problem
 
 
+def test_entries_of_another_lineup_are_told(shelf: SqlShelf, folder: Path) -> None:
+    shelf.save_lineup(replace(scenes.LINEUP, id="autumn", name="Autumn pair"))
+    shelf.add_reading(scenes.reading("first"))
+    shelf.add_check(scenes.check("own"))
+    shelf.add_group_correction(scenes.group_correction("shift", "own"), [])
+    assert check_shelf(folder) == []
+    shelf.add_check(replace(scenes.check("strange"), lineup_id="autumn"))
+    stray = replace(scenes.group_correction("stray", "own"), lineup_id="autumn")
+    shelf.add_group_correction(stray, [])
+    shelf.add_reading(replace(scenes.reading("lost"), lineup_id="autumn", group="shift"))
+    problems = check_shelf(folder)
+    assert len(problems) == 3
+    for problem, word in zip(
+        problems, ["Check strange", "correction stray", "Reading lost"], strict=True
+    ):
+        assert word in problem
+        assert "not in its line-up" in problem
+
+
 def test_missing_guard_of_checks_is_told(folder: Path) -> None:
     with closing(sqlite3.connect(folder / "shelf.sqlite", isolation_level=None)) as raw:
         raw.execute("DROP TRIGGER instrument_check_refuses_update")
