@@ -94,9 +94,12 @@ def likely_units(unit: str, limits: Limits, said: Said) -> tuple[str, ...]:
 
 
 def _other_unit(unit: str, limits: Limits, said: Said | None) -> str:
-    """Return a question about the unit in which the number said would lie inside, or ""."""
-    likely = likely_units(unit, limits, said) if said is not None else ()
-    return f" Did you mean {said.value} {unit_symbol(likely[0])}?" if said and likely else ""
+    """Return a question about the likeliest units in which the number would lie inside, or ""."""
+    if said is None:
+        return ""
+    likely = likely_units(unit, limits, said)[:2]
+    meant = " or ".join(f"{said.value} {unit_symbol(other)}" for other in likely)
+    return f" Did you mean {meant}?" if meant else ""
 
 
 def _span(limits: Limits, unit: str) -> str:
