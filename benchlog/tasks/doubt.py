@@ -80,18 +80,16 @@ class Doubter:
         settled = sure or bool(reason.strip())
         if asked is None and (settled or not fresh.state.has_value):
             return
-        against = self._against(attribute, fresh, taken)
+        against = [f"{c.what} {c.do}" for c in self._contradicted(fresh, taken)]
         apart = self._apart(attribute, fresh, taken)
         if asked is not None:
             what = " ".join([asked.what, *against, *apart])
             raise AskAgain(what, asked.do, reason_wanted=asked.reason_wanted)
+        if against:
+            # Where the range asks, it has asked about the unit itself.
+            against += self._other_unit(attribute, fresh, taken)
         if against or apart:
             raise AskAgain(" ".join([*against, *apart]), ONCE_MORE if against else KEEP_BOTH)
-
-    def _against(self, attribute: Attribute, fresh: Reading, taken: Taken) -> list[str]:
-        """Return the sentences on what the new reading contradicts."""
-        said = [f"{c.what} {c.do}" for c in self._contradicted(fresh, taken)]
-        return said + self._other_unit(attribute, fresh, taken) if said else said
 
     def _contradicted(self, fresh: Reading, taken: Taken) -> tuple[Contradiction, ...]:
         rules = rules_of(fresh.attribute)
