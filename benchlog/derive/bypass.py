@@ -69,7 +69,7 @@ def agreement(inputs: Inputs) -> str:
         said.append(_pair("force and air", normalised_error(force, air)))
     for name, opening in (("force", force), ("air", air)):
         if opening is not None and marked is not None:
-            said.append(_pair(f"{name} and marking", _to_marking(opening, marked)))
+            said.append(_to_marking(name, opening, marked))
     if not said:
         raise CannotWork(_too_few(inputs, force is not None, air is not None))
     whole = "; ".join(said)
@@ -83,12 +83,13 @@ def _pair(names: str, error: float) -> str:
     return f"{names} are further apart than their uncertainties allow{shown}"
 
 
-def _to_marking(opening: Any, marked: tuple[Any, float, float]) -> float:
-    """Return E_n to a marked value, or to the nearer end of a marked interval."""
+def _to_marking(name: str, opening: Any, marked: tuple[Any, float, float]) -> str:
+    """Say how far an opening is from a marked value, or from the nearer end of an interval."""
     number, low, high = marked
-    if low < high:
-        return outside_interval(opening, low, high)
-    return normalised_error(opening, number)
+    if low == high:
+        return _pair(f"{name} and marking", normalised_error(opening, number))
+    error = outside_interval(opening, low, high)
+    return _pair(f"{name} and marking", error) if error else f"{name} lies in the marked range"
 
 
 def _by_force(inputs: Inputs) -> Any | None:

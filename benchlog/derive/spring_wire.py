@@ -36,7 +36,7 @@ def rate_from_wire(inputs: Inputs) -> Number:
     """Rate of a coil spring by its dimensions; raises CannotWork."""
     kind = inputs.word("spring_kind")
     if kind not in (None, "coil"):
-        raise CannotWork("Only a coil spring has a rate by wire and coil; this one is none.")
+        raise CannotWork("Only a coil spring has a rate by its wire; this is another kind.")
     rate = _rate(inputs)
     if not inputs.given:
         _compare_with_readings(inputs)
