@@ -123,9 +123,19 @@ def _change(
         return None
     if evidence.is_count(entry.subject):
         place = float(ceil(place - 1e-9) if place > at else floor(place + 1e-9))
-    sign = unit_symbol(entry.unit)
-    words = f"{whose} at {place:.4g} instead of {at:.4g}{f' {sign}' if sign else ''}"
-    return Change(words, abs(place - at) / (entry.anchors[-1].at - entry.anchors[0].at))
+    span = entry.anchors[-1].at - entry.anchors[0].at
+    return Change(f"{whose} {_moved(entry, at, place)}", abs(place - at) / span)
+
+
+def _moved(entry: AttributeRule, at: float, place: float) -> str:
+    """Say from where to where a number has to move, to four digits."""
+    symbol = unit_symbol(entry.unit)
+    now, then, sign = f"{at:.4g}", f"{place:.4g}", f" {symbol}" if symbol else ""
+    if now != then:
+        return f"at {then} instead of {now}{sign}"
+    hair = 1e-6 * (entry.anchors[-1].at - entry.anchors[0].at)
+    rises = value_at(entry.anchors, at + hair) > value_at(entry.anchors, at - hair)
+    return f"a hair {'above' if rises else 'below'} {now}{sign}"
 
 
 def _place(

@@ -100,6 +100,13 @@ def test_changed_value_must_differ_clearly_by_itself():
     assert of_walls(0.381, 0.30).kind is AwardKind.WINNER
 
 
+def test_tie_on_the_very_limit_asks_for_a_hair():
+    found = of_cans([(0.3414, "light"), (0.2714, "none")])
+    assert found.kind is AwardKind.TIE
+    assert found.would_change.startswith("Alpha's can wall thickness a hair above 0.3414 mm would")
+    assert of_cans([(0.3415, "light"), (0.2714, "none")]).kind is AwardKind.WINNER
+
+
 def test_nothing_single_could_do_it():
     found = of_cans([(0.4, "none"), (0.4, "none")])
     assert found.kind is AwardKind.TIE

@@ -180,11 +180,45 @@ def test_shipped_rules_rank_nothing_that_is_only_different():
 
 def test_shipped_bands_wait_for_the_engine_makers_figure():
     """A setting or size that must suit the engine has no better or worse of its own."""
-    bands = {a.key for a in SPIN_ON.attributes if a.judged is Judged.BAND}
+    bands = {subject.key for subject in every_subject() if subject.judged is Judged.BAND}
+    held = [e for e in SHIPPED.entries if e.subject in bands - {"gasket_hardness"}]
+    assert {"thread_code", "bypass_opening", "hold_down_load"} <= {e.subject for e in held}
+    for entry in held:
+        assert entry.kind is ValueKind.NONE
+        assert "maker's figure" in entry.reason
+
+
+def every_subject():
+    """Every attribute of every sequence, and every figure."""
+    attributes = [a for s in ("spin_on", "cartridge") for a in load_sequence(s).attributes]
+    return [*attributes, *FIGURE_KINDS]
+
+
+NEVER_JUDGED = (Judged.IDENTITY, Judged.INPUT, Judged.DIFFERENT)
+
+
+@pytest.mark.parametrize("judged", [j for j in Judged if j not in NEVER_JUDGED])
+def test_whatever_is_judged_has_a_rule_or_a_reason_for_none(judged):
+    """An entry scores, or its reason says why nothing is scored."""
+    entries = {entry.subject: entry for entry in SHIPPED.entries}
+    subjects = {subject.key for subject in every_subject() if subject.judged is judged}
+    assert subjects
+    assert subjects - entries.keys() == set()
+    assert all(entries[key].reason for key in subjects)
+
+
+def test_no_shipped_rule_scores_an_estimate_between_bounds():
+    bounded = {kind.key for kind in FIGURE_KINDS if kind.bounded}
+    assert bounded
     for entry in SHIPPED.entries:
-        if entry.subject in bands - {"gasket_hardness"}:
-            assert entry.kind is ValueKind.NONE
-            assert "maker's figure" in entry.reason
+        assert entry.subject not in bounded or entry.kind is ValueKind.NONE
+
+
+def test_size_that_is_an_input_elsewhere_is_not_asked_there():
+    """An element's height must suit a cartridge's housing; in a can it only enters figures."""
+    cartridge = load_sequence("cartridge")
+    assert "element_height" in {e.subject for e in asked_in(SHIPPED, cartridge).entries}
+    assert "element_height" not in {e.subject for e in asked_in(SHIPPED, SPIN_ON).entries}
 
 
 # Starting values of the trade (opinion): area 5 %, thickness and can wall 0.05 mm, basis weight
