@@ -14,6 +14,7 @@ BenchlogError
 │   ├── ScaleFault        a port cannot be opened, or has gone away
 │   ├── ResourceFault     a file in resources/ is wrong; names file, line, entry and field
 │   ├── PictureRefused    not a picture, or one that cannot be read
+│   │   └── ScaleRefused  no stage micrometer whose lines can be trusted
 │   └── PublishRefused    something must be answered before anything leaves the program
 └── OurFault              a fault of this program: logged and reported, never explained away
 """
@@ -106,6 +107,10 @@ class ResourceFault(WorldError):
 
 class PictureRefused(WorldError):
     """Not a picture, or one that cannot be read."""
+
+
+class ScaleRefused(PictureRefused):
+    """A picture in which no stage micrometer's lines can be found and trusted."""
 
 
 class PublishRefused(WorldError):
