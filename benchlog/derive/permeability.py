@@ -17,9 +17,9 @@ DAVIES_HOLDS = (0.06, 0.30)
 WIDTH_SHARE = (0.5, 1.0)
 """Effective width of the fibres as a share of the width seen.
 
-Flat fibres, the finest ones and resin all make a sheet tighter than its picture. The lower end is
-calculated: a sheet of 0.64 mm, solidity 0.173, that passes 500 L/(m²·s) at 200 Pa behaves like
-fibres of 10 µm where 20 µm are seen.
+Flat fibres, the finest ones and resin all make a sheet tighter than its picture. Calculated, for
+a sheet of 0.64 mm and solidity 0.173 in which fibres of 20 µm are seen: one that passes
+500 L/(m²·s) of air at 200 Pa behaves like fibres of 13 µm, one that passes 300 like 10 µm.
 """
 
 PERMEABILITY = FigureKind(
