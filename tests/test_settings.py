@@ -51,11 +51,18 @@ def test_one_wrong_value_loses_no_other(tmp_path: Path) -> None:
     assert load_settings(path) == replace(Settings(), theme="light")
 
 
+def test_unknown_units_to_show_fall_back(tmp_path: Path) -> None:
+    path = tmp_path / "settings.json"
+    path.write_text(json.dumps({"units": "furlongs", "paper": "Letter"}), encoding="utf-8")
+    assert load_settings(path) == replace(Settings(), paper="Letter")
+
+
 @given(
     st.builds(
         Settings,
         theme=st.sampled_from(["system", "dark", "light"]),
         inch=st.booleans(),
+        units=st.sampled_from(["metric", "inch", "both"]),
         reviewer=st.text(st.characters(exclude_categories=["Cs"])),
         keys=st.dictionaries(st.text("abc"), st.text("abc")),
     )

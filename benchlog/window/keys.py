@@ -30,6 +30,7 @@ class Action(StrEnum):
     PHOTO = "add photo…"
     WEIGH = "ask the scale"
     TOOL = "instrument…"
+    SUM = "sum…"
 
 
 class When(StrEnum):
@@ -55,6 +56,7 @@ ACTS: Mapping[Action, When] = {
     Action.PHOTO: When.ALWAYS,
     Action.WEIGH: When.EMPTY,
     Action.TOOL: When.ALWAYS,
+    Action.SUM: When.ALWAYS,
 }
 
 DEFAULTS: Mapping[Action, tuple[str, ...]] = {
@@ -72,6 +74,7 @@ DEFAULTS: Mapping[Action, tuple[str, ...]] = {
     Action.PHOTO: ("F10",),
     Action.WEIGH: ("F6",),
     Action.TOOL: ("F11",),
+    Action.SUM: ("F12",),
 }
 
 PLAIN = {"Return": "Enter", "Esc": "Esc", "PgDown": "Page down", "PgUp": "Page up"}

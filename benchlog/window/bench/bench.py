@@ -12,6 +12,7 @@ from benchlog.tasks.ports import ScaleState, Weight
 from benchlog.window.bench import bench_layout
 from benchlog.window.bench.bench_photos import BenchPhotos
 from benchlog.window.bench.bench_scale import BenchScale, weight_words
+from benchlog.window.bench.bench_sum import BenchSum
 from benchlog.window.bench.done_words import done_words
 from benchlog.window.bench.entry_row import one_key_answer
 from benchlog.window.bench.habits import Habits
@@ -34,6 +35,7 @@ class Bench(QWidget):
         self.sounds = Sounds(wanted=desk.settings.sounds)
         self.scale = BenchScale(self.parts.scale, desk.faults)
         self.photos = BenchPhotos(self)
+        self.sums = BenchSum(self)
         self.lock_out = LockOut(desk.workshop.clock.seconds)
         self.router = KeyRouter(self.parts.entry.field, self.lock_out, self._one_key)
         self._station_done = False
@@ -108,6 +110,7 @@ class Bench(QWidget):
             Action.PHOTO: self.photos.ask,
             Action.WEIGH: self.scale.poll,
             Action.TOOL: self._open_tools,
+            Action.SUM: self.sums.open_here,
         }
         if action is not Action.ACCEPT:
             self.habits.something_else()
@@ -258,6 +261,7 @@ class Bench(QWidget):
         p.strip.left.connect(self._correct)
         p.stations.wanted.connect(lambda key: self._go(self.hands.go_to_station, key))
         p.table.wanted.connect(lambda key, who: self._go(self.hands.go_to, key, who))
+        p.table.sum_wanted.connect(lambda key, who: self.sums.open((key, who)))
         p.legend.chosen.connect(self.act)
         p.no_value.stored.connect(self.hands.no_value)
         p.no_value.also.connect(self._also)

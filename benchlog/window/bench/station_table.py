@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtGui import QAction, QColor, QPainter, QPen
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
+    QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QTableWidget,
@@ -23,9 +24,10 @@ _WITHOUT = frozenset(state.value for state in WITHOUT_VALUE)
 
 
 class StationTable(QTableWidget):
-    """Shows the cells of one station; a click on one asks to go there."""
+    """Shows the cells of one station; a click on one asks to go there, a second for its sum."""
 
     wanted = Signal(str, str)
+    sum_wanted = Signal(str, str)
 
     def __init__(self) -> None:
         super().__init__()
@@ -49,6 +51,11 @@ class StationTable(QTableWidget):
             header.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._heads: tuple[object, ...] = ()
         self.cellClicked.connect(self._chosen)
+        self.cellDoubleClicked.connect(lambda _row, _column: self._ask_sum())
+        action = QAction("Show the sum", self)
+        action.triggered.connect(self._ask_sum)
+        self.addAction(action)
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
 
     def show_view(self, view: BenchView) -> None:
         """Show the table of the view's station, with the asked cell in sight."""
@@ -93,6 +100,19 @@ class StationTable(QTableWidget):
             self.setRowHeight(row, px(28))
         self.verticalHeader().setFixedWidth(px(300))
 
+    def cell_here(self) -> tuple[str, str] | None:
+        """Return attribute and specimen of the current cell, None where nothing came in."""
+        item = self.currentItem()
+        if item is None or item.data(CELL) is None:
+            return None
+        key, cell = item.data(CELL)
+        return (key, cell.specimen_id) if cell.taken else None
+
+    def _ask_sum(self) -> None:
+        here = self.cell_here()
+        if here is not None:
+            self.sum_wanted.emit(*here)
+
     def _chosen(self, row: int, column: int) -> None:
         item = self.item(row, column)
         if item is not None and item.data(CELL) is not None:
@@ -121,6 +141,10 @@ class _CellDelegate(QStyledItemDelegate):
             painter.setBrush(QColor(shown.raised))
             painter.setPen(QPen(QColor(shown.accent), 2))
             painter.drawRoundedRect(QRectF(option.rect).adjusted(2, 2, -2, -2), 4, 4)
+        if option.state & QStyle.StateFlag.State_HasFocus:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(QColor(shown.text), 1, Qt.PenStyle.DotLine))
+            painter.drawRect(QRectF(option.rect).adjusted(4, 4, -4, -4))
         without = cell.state in _WITHOUT
         font = font_of(16, numeral=True)
         font.setItalic(without)
