@@ -19,7 +19,7 @@ from benchlog.judge.rules import AttributeRule, Rules
 from benchlog.judge.rules_within import asked_in
 from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
 from benchlog.judge.value_functions import Unworth, Worth
-from benchlog.judge.worth_draws import draw_worths
+from benchlog.judge.worth_draws import worth_blocks
 from benchlog.trade.component import Component
 
 TRIALS = 100_000
@@ -151,13 +151,14 @@ def _values(
 ) -> Array:
     """Return what each criterion is worth, shaped (specimens, criteria, trials)."""
     entries = tuple(entry for criterion in criteria for entry in criterion.basis)
-    drawn = draw_worths(entries, ids, evidence, trials, seed)
     values = numpy.zeros((len(ids), len(criteria), trials))
-    for column, criterion in enumerate(criteria):
-        total = fsum(entry.weight for entry in criterion.basis)
-        for entry in criterion.basis:
-            for row, specimen in enumerate(ids):
-                values[row, column] += entry.weight / total * drawn[entry.subject, specimen]
+    for here, drawn in worth_blocks(entries, ids, evidence, trials, seed):
+        for column, criterion in enumerate(criteria):
+            total = fsum(entry.weight for entry in criterion.basis)
+            for entry in criterion.basis:
+                for row, specimen in enumerate(ids):
+                    worth = drawn[entry.subject, specimen]
+                    values[row, column, here] += entry.weight / total * worth
     return values
 
 

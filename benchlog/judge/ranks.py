@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from typing import Any, TypeAlias
 
 import numpy
@@ -47,16 +48,14 @@ def rank_shares(values: Array, weights: Array) -> RankShares:
     count, criteria, trials = values.shape
     if weights.shape not in {(criteria, trials), (criteria, 1)} or not count * criteria * trials:
         raise ValueError(f"weights {weights.shape} do not belong to values {values.shape}")
-    totals = numpy.einsum("sct,ct->st", values, numpy.broadcast_to(weights, (criteria, trials)))
-    above, level = _standing(totals)
-    shares = _shares_of_ranks(above, level)
-    first = numpy.where(above == 0, 1.0 / (level + 1.0), 0.0)
+    standing = _Standing.of(_totals(values, weights))
+    first = standing.first()
     central = _central(first, weights)
     return RankShares(
-        acceptability=tuple(map(tuple, shares.tolist())),
-        before=tuple(tuple(_before(one, other) for other in totals) for one in totals),
+        acceptability=tuple(map(tuple, standing.shares().tolist())),
+        before=tuple(map(tuple, (standing.before / trials).tolist())),
         central=central,
-        confidence=tuple(_confidence(values, i, own) for i, own in enumerate(central)),
+        confidence=_confidence(values, central),
         trials=trials,
     )
 
@@ -86,36 +85,62 @@ def simplex_weights(fixed: Sequence[float | None], trials: int, seed: int) -> Ar
     return weights
 
 
-def _standing(totals: Array) -> tuple[Any, Any]:
-    """Return how many are above each specimen and how many level with it, trial by trial."""
-    above = numpy.zeros(totals.shape, dtype=numpy.int8)
-    level = numpy.zeros(totals.shape, dtype=numpy.int8)
-    for i, mine in enumerate(totals):
-        for j, yours in enumerate(totals):
-            if i != j:
-                above[i] += yours - mine > LEVEL_NOISE
-                level[i] += numpy.abs(yours - mine) <= LEVEL_NOISE
-    return above, level
+def _totals(values: Array, weights: Array) -> Array:
+    """Return what each specimen comes to, trial by trial."""
+    if weights.shape[1] == 1:
+        return numpy.stack([weights[:, 0] @ own for own in values])
+    totals: Array = numpy.einsum("sct,ct->st", values, weights)
+    return totals
 
 
-def _shares_of_ranks(above: Any, level: Any) -> Array:
-    count, trials = above.shape
-    shares = numpy.zeros((count, count))
-    part = 1.0 / (level + 1.0)
-    for rank in range(count):
-        held = (above <= rank) & (rank <= above + level)
-        shares[:, rank] = (part * held).sum(axis=1) / trials
-    return shares
+@dataclass(frozen=True)
+class _Standing:
+    """How specimens stand to each other, trial by trial.
 
+    `above` counts those ahead of each, `level` those level with it; `before[i, j]` counts the
+    trials in which i is ahead of j, a level one as half.
+    """
 
-def _before(one: Array, other: Array) -> float:
-    """Return the share of trials in which one is before another, half of those where level."""
-    if one is other:
-        return 0.5
-    gap = one - other
-    ahead = numpy.count_nonzero(gap > LEVEL_NOISE)
-    level = numpy.count_nonzero(numpy.abs(gap) <= LEVEL_NOISE)
-    return float(ahead + 0.5 * level) / gap.size
+    above: Any
+    level: Any
+    before: Array
+
+    @classmethod
+    def of(cls, totals: Array) -> _Standing:
+        count, trials = totals.shape
+        above = numpy.zeros((count, trials), dtype=numpy.int8)
+        level = numpy.zeros((count, trials), dtype=numpy.int8)
+        before = numpy.full((count, count), trials / 2.0)
+        for i, j in combinations(range(count), 2):
+            gap = totals[i] - totals[j]
+            ahead, behind = gap > LEVEL_NOISE, gap < -LEVEL_NOISE
+            above[j] += ahead
+            above[i] += behind
+            wins, losses = int(numpy.count_nonzero(ahead)), int(numpy.count_nonzero(behind))
+            before[i, j] += (wins - losses) / 2.0
+            before[j, i] += (losses - wins) / 2.0
+            if wins + losses < trials:
+                neither = ~(ahead | behind)
+                level[i] += neither
+                level[j] += neither
+        return cls(above, level, before)
+
+    def first(self) -> Array:
+        """Return each specimen's part in the first rank."""
+        return numpy.where(self.above == 0, 1.0 / (self.level + 1.0), 0.0)
+
+    def shares(self) -> Array:
+        """Return the share of trials in which each specimen takes each rank."""
+        count, trials = self.above.shape
+        shares = numpy.zeros((count, count))
+        for i, (above, level) in enumerate(zip(self.above, self.level, strict=True)):
+            # Who stands behind `above` others and level with `level` takes the next ranks in part.
+            pairs = numpy.bincount(above * count + level, minlength=count * count)
+            for held, times in enumerate(pairs.tolist()):
+                better, beside = divmod(held, count)
+                if times:
+                    shares[i, better : better + beside + 1] += times / (beside + 1.0) / trials
+        return shares
 
 
 def _central(first: Array, weights: Array) -> tuple[tuple[float, ...] | None, ...]:
@@ -127,10 +152,18 @@ def _central(first: Array, weights: Array) -> tuple[tuple[float, ...] | None, ..
     )
 
 
-def _confidence(values: Array, specimen: int, weights: tuple[float, ...] | None) -> float | None:
-    if weights is None:
-        return None
-    totals = numpy.einsum("sct,c->st", values, numpy.array(weights))
-    above, level = _standing(totals)
-    won = numpy.where(above[specimen] == 0, 1.0 / (level[specimen] + 1.0), 0.0)
-    return float(won.mean())
+def _confidence(
+    values: Array, central: tuple[tuple[float, ...] | None, ...]
+) -> tuple[float | None, ...]:
+    """Return how often each is first under its own central weights."""
+    found: list[float | None] = []
+    for i, own in enumerate(central):
+        if own is None:
+            found.append(None)
+            continue
+        totals = _totals(values, numpy.array(own)[:, None])
+        others = numpy.delete(totals, i, axis=0)
+        best = (others - totals[i] <= LEVEL_NOISE).all(axis=0)
+        level = (numpy.abs(others - totals[i]) <= LEVEL_NOISE).sum(axis=0)
+        found.append(float((best / (level + 1.0)).mean()))
+    return tuple(found)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 import numpy
@@ -31,7 +31,26 @@ def draw_worths(
     trials: int,
     seed: int,
 ) -> dict[tuple[str, str], Array]:
-    """Return draws of what each entry is worth for each specimen, by subject and specimen id.
+    """Return all draws of what each entry is worth for each specimen, by subject and specimen id.
+
+    See `worth_blocks`.
+    """
+    every = tuple(entries)
+    worths = {(entry.subject, s): numpy.empty(trials) for entry in every for s in ids}
+    for here, block in worth_blocks(every, ids, evidence, trials, seed):
+        for key, drawn in block.items():
+            worths[key][here] = drawn
+    return worths
+
+
+def worth_blocks(
+    entries: Iterable[AttributeRule],
+    ids: tuple[str, ...],
+    evidence: Evidence,
+    trials: int,
+    seed: int,
+) -> Iterator[tuple[slice, dict[tuple[str, str], Any]]]:
+    """Yield what each entry is worth for each specimen block by block, with their place.
 
     Numbers are drawn from the variables behind them, the same in every number that they stand
     in, and passed through the value function trial by trial. An estimated word may as well be
@@ -44,11 +63,14 @@ def draw_worths(
     }
     draws = Draws(trials, seed)
     by_name = {f"{subject}/{s}": number for (subject, s), number in numbers.items()}
-    worths = {key: numpy.empty(trials) for key in rules}
     for here, block in draws.blocks(by_name):
-        for (subject, s), rule in rules.items():
-            worths[subject, s][here] = _worth(rule, block[f"{subject}/{s}"])
-    return worths
+        yield (
+            here,
+            {
+                (subject, s): _worth(rule, block[f"{subject}/{s}"])
+                for (subject, s), rule in rules.items()
+            },
+        )
 
 
 def _number(rule: AttributeRule, specimen: str, outcome: Outcome) -> Any:
