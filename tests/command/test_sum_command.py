@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -133,3 +134,22 @@ def test_check_by_draws_is_told_when_asked(ask) -> None:
 def test_word_has_nothing_to_draw(ask) -> None:
     (told,) = ask("media_kind", "Amber", "--check")
     assert told["cross_check"] is None
+
+
+def test_readme_names_only_keys_that_are_printed(
+    shelf: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    assert main(["--shelf", str(shelf), "numbers", LINEUP]) == 0
+    told = json.loads(capsys.readouterr().out)
+    printed = set(told["findings"][0]) | set(told["figures"][0])
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    table = readme.split("## The data")[1].split("\n## ")[0]
+    rows = [line for line in table.splitlines() if line.startswith("| `")]
+    named = {key for line in rows for key in re.findall(r"`(\w+)`", line.split("|")[1])}
+    assert len(named) > 10
+    assert named <= printed
+    assert printed - named <= {
+        "attribute", "figure", "label", "formula", "specimen_id", "state", "estimate",
+        "contact_pressure_kpa",
+    }  # fmt: skip
