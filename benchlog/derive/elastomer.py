@@ -123,4 +123,5 @@ def _figures(
 FIGURES = (
     *_figures("gasket", "Gasket", Component.GASKET),
     *_figures("adbv", "Drain-back valve", Component.ADBV),
+    *_figures("o_ring", "O-rings", Component.O_RINGS),
 )

@@ -72,6 +72,9 @@ INPUT_WORDS = {
     "claim_end_pressure": "end pressure of the claimed capacity",
     "claim_distance": "claimed distance",
     "claim_months": "claimed time",
+    "gasket_material": "gasket material",
+    "adbv_material": "material of the drain-back valve",
+    "o_ring_material": "material of the O-rings",
 }
 """What each input is called in a reason, by attribute key."""
 

@@ -87,6 +87,8 @@ def _elastomer(file: ResourceFile, entry: Entry) -> Elastomer:
         low, high = getattr(elastomer, field)
         if low > high:
             raise file.fault(entry, field, "wants the lower end first")
+    if elastomer.cold_c >= elastomer.service_c[0]:
+        raise file.fault(entry, "cold_c", "wants a temperature below the upper limit")
     return elastomer
 
 

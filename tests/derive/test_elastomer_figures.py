@@ -9,7 +9,11 @@ from benchlog.measure.state import State
 from benchlog.trade.attribute import Judged
 from tests.derive.found import figures, without, word
 
-PARTS = ["gasket", "adbv"]
+PARTS = {
+    "gasket": "gasket material",
+    "adbv": "material of the drain-back valve",
+    "o_ring": "material of the O-rings",
+}
 
 
 def rubber_of(part, family, by=None):
@@ -77,7 +81,7 @@ def test_untested_rubber_has_no_limits(answer):
 def test_missing_answer_is_named(part):
     found = figures(without(f"{part}_material", State.COULD_NOT_TELL))
     for figure in (found[f"{part}_rubber"], found[f"{part}_service"]):
-        assert figure.refusal == f"No {part} material: could not tell."
+        assert figure.refusal == f"No {PARTS[part]}: could not tell."
 
 
 def test_no_rubber_is_ranked():
