@@ -10,7 +10,7 @@ from functools import cache
 from benchlog.measure.coverage import LEVEL, t_factor
 
 _ENDLESS = 500
-"""Degrees of freedom from which the scatter is taken as known; q moves by under half a per cent beyond."""
+"""Degrees of freedom from which the scatter is taken as known: q moves by under 0.5 % beyond."""
 
 
 @cache

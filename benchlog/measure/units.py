@@ -104,12 +104,24 @@ def same_dimension(first: str, second: str) -> bool:
     """Whether values in the two units may be added: both lengths, both counts.
 
     Counts, turns and ratios are all bare numbers to the registry; here only those are alike
-    that a reviewer could mean by one another (a turn and an angle).
+    that a reviewer could mean by one another (a turn and an angle). A difference of temperatures
+    is no temperature: 10 °F more is 5.56 K more, and 10 °F is 260.9 K.
     """
+    if _is_difference(first) != _is_difference(second) and (_shifts(first) or _shifts(second)):
+        return False
     one, other = dimension_of(first), dimension_of(second)
     if one and other:
         return one == other or frozenset((one, other)) in ALIKE
     return bool(registry().Unit(first).dimensionality == registry().Unit(second).dimensionality)
+
+
+def _is_difference(unit: str) -> bool:
+    return canonical(unit).startswith("delta_")
+
+
+def _shifts(unit: str) -> bool:
+    """Whether a unit's nought is not that of its SI unit."""
+    return _factor(canonical(unit), si_unit(unit)) is None
 
 
 @cache
