@@ -6,7 +6,10 @@ from itertools import permutations
 import pytest
 
 from benchlog.judge.verdict import AwardKind
+from benchlog.measure.finding import Finding
+from benchlog.measure.part import Part, Spread, variable
 from benchlog.measure.state import State
+from benchlog.measure.units import registry
 from benchlog.trade.attribute import Support
 from benchlog.trade.component import Component
 from tests.derive.found import number, word
@@ -32,6 +35,32 @@ def test_clear_gap_makes_a_winner():
         "Alpha is ahead of Bravo by 3.0 points of 10 (8.0 against 5.0), where 1.0 was needed; "
         "the difference lies in can wall thickness."
     )
+
+
+def test_award_names_level_and_method():
+    """Where gaps were told from chance it says how; where nothing was compared, nothing."""
+    three = of_walls(0.36, 0.30, 0.31)
+    assert three.judged_by.startswith("Level: 5 % for all 3 pairs together, by Student's t")
+    assert of_walls(0.31, 0.30).judged_by == "Level: 5 % for the one pair, by Student's t."
+    spring = [word("spring_kind", "coil", "a"), word("spring_kind", "leaf", "b")]
+    assert award(judged(spring), Component.SPRING).judged_by
+    assert award(judged([]), Component.SPRING).judged_by == ""
+    assert of_walls(0.3).judged_by == ""
+
+
+def test_few_repeats_win_less():
+    """The same scatter from three repeats leaves open what eleven would settle."""
+
+    def of_repeats(freedom):
+        findings = []
+        for s, size in (("a", 0.33), ("b", 0.30)):
+            part = Part(f"can_wall/{s}/repeats", Spread.REPEATS, freedom)
+            quantity = registry().Quantity(size + variable(0.0085, part), "mm")
+            findings.append(Finding("can_wall", s, State.MEASURED, quantity=quantity))
+        return award(judged(findings, CAN), Component.CAN)
+
+    assert of_repeats(10).kind is AwardKind.WINNER
+    assert of_repeats(2).kind is AwardKind.CANNOT_SEPARATE
 
 
 def test_meaningless_gap_makes_a_tie():

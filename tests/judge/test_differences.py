@@ -1,6 +1,7 @@
 """Whether two specimens differ in one attribute."""
 
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from hypothesis import given
@@ -145,6 +146,14 @@ def test_prices_in_unlike_currencies_are_refused():
     assert compared(prices, unscored("price")).differs
     found = compared(prices, unscored("price"), specimens=(one, replace(other, currency="")))
     assert found.refused == "the currency paid in is not known for Bravo (not answered)"
+
+
+def test_stated_prices_are_compared_without_a_reading():
+    one, other = first(2)
+    dear = (replace(one, price=Decimal("12.50")), replace(other, price=Decimal("8.00")))
+    found = compared([], unscored("price"), specimens=dear)
+    assert (found.gap, found.differs) == (4.5, True)
+    assert compared([], unscored("price")).refused == "Alpha has no value: not measured"
 
 
 def test_unlike_media_states_are_refused():
