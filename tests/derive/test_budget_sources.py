@@ -54,6 +54,36 @@ def test_terms_alone_would_overstate_what_correlation_cancels():
     assert all(term.share == 0.0 for term in found.terms)
 
 
+def test_end_gauge_budget_is_the_published_one():
+    # JCGM 100 H.1, Table H.1: contributions 25, 9.7 (of 5.8, 3.9, 6.7), 2.9 and 16.6 nm with 18,
+    # 25.6 (of 24, 5, 8), 50 and 2 degrees of freedom; u = 32 nm with 16 of them.
+    length, alpha, theta = 50_000_623.0, 11.5e-6, -0.1
+    standard = length + variable(25.0, Part("standard", freedom=18))
+    parts = ((5.8, 24), (3.9, 5), (6.7, 8))
+    difference = 215.0 + sum(
+        variable(size, Part(f"difference {size}", freedom=nu)) for size, nu in parts
+    )
+    expansion = variable(1e-6 / math.sqrt(3), Part("expansion", Spread.RECTANGULAR, 50))
+    warmth = variable(0.05 / math.sqrt(3), Part("warmth", Spread.RECTANGULAR, 2))
+    terms = (
+        Term("standard", standard, "nanometer", 1.0),
+        Term("difference", difference, "nanometer", 1.0),
+        Term("expansion", expansion, "1/kelvin", -length * theta),
+        Term("warmth", warmth, "kelvin", -length * alpha),
+    )
+    made = standard + difference - length * (expansion * theta + alpha * warmth)
+    found = budget_of_number(made, "nanometer", terms)
+    sizes = [term.contribution for term in found.terms]
+    assert sizes == pytest.approx([25.0, 9.7, 2.9, 16.6], abs=0.05)
+    # Printed 25.6 comes of the rounded 9.7; from 5.8, 3.9 and 6.7 themselves it is 25.45.
+    assert found.terms[1].freedom == pytest.approx(25.6, abs=0.2)
+    assert found.u == pytest.approx(31.66, abs=0.01)
+    assert math.floor(found.freedom) == 16
+    # Table G.2: t for 95 % and 16 degrees of freedom is 2.12.
+    assert found.factor == pytest.approx(2.12, abs=5e-3)
+    assert [s.inputs for s in found.sources][:2] == [("standard",), ("warmth",)]
+
+
 def _with_unit(made):
     return made[0], "ohm", made[1]
 

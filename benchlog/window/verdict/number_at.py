@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from benchlog.tasks.value_text import SIDE_BY_SIDE
 from benchlog.trade.specimen import Specimen
 from benchlog.window.verdict.plain_table import MOST_ACROSS, PlainTable
 
@@ -12,6 +13,11 @@ SUM_KEY = "F12"
 
 WARNS = " ⚠"
 """Stands behind a value that has something to bear in mind; its sum says what."""
+
+
+def folded(text: str) -> str:
+    """Return a value with its metric and inch units below each other, for a narrow cell."""
+    return text.replace(SIDE_BY_SIDE, "\n")
 
 
 def number_at(

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QTextBrowser, QVBoxLayout, QW
 from benchlog.tasks.figure_view import Sum, SumInput
 from benchlog.window.theme import px, sized
 from benchlog.window.verdict.budget_table import BudgetTable
+from benchlog.window.verdict.number_at import folded
 from benchlog.window.verdict.plain_table import PlainTable
 
 NO_BUDGET = "There is no number here, so there is no uncertainty budget."
@@ -71,7 +72,7 @@ class SumView(QWidget):
         readings = "\n".join(f"{', '.join(taken)}  ({tool})" for tool, taken in one.by_instrument)
         words = "\n".join(part for part in (readings, one.note) if part)
         spoken = f"{one.label}: {one.text}. {words}"
-        for column, text in enumerate((one.label, one.text, words)):
+        for column, text in enumerate((one.label, folded(one.text), words)):
             self.inputs.put(r, column, text, spoken)
 
     def _lay_out(self) -> None:

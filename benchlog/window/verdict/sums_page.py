@@ -13,7 +13,7 @@ from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Specimen
 from benchlog.window.theme import sized
-from benchlog.window.verdict.number_at import SUM_KEY, WARNS, keep_place, number_at
+from benchlog.window.verdict.number_at import SUM_KEY, WARNS, folded, keep_place, number_at
 from benchlog.window.verdict.plain_table import MOST_ACROSS, PlainTable
 
 NOTHING = "No figure is derived for this component."
@@ -112,7 +112,7 @@ class SumsPage(QWidget):
     def _put(self, row: int, column: int, figure: FigureRow, who: int, of: Specimen) -> None:
         text, warnings = figure.texts[who], figure.warnings[who]
         spoken = ". ".join((f"{figure.kind.label}, {of.nickname}: {text}", *warnings))
-        self.figures.put(row, column, text + WARNS if warnings else text, spoken)
+        self.figures.put(row, column, folded(text) + (WARNS if warnings else ""), spoken)
 
     def _show_sum(self) -> None:
         here = self.number_here()

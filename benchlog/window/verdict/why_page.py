@@ -11,7 +11,7 @@ from benchlog.tasks.record import Record
 from benchlog.tasks.verdict_view import ComponentRow, ValueCell, ValueRow, value_rows
 from benchlog.trade.specimen import Specimen
 from benchlog.window.theme import px, sized
-from benchlog.window.verdict.number_at import SUM_KEY, WARNS, keep_place, number_at
+from benchlog.window.verdict.number_at import SUM_KEY, WARNS, folded, keep_place, number_at
 from benchlog.window.verdict.plain_table import MOST_ACROSS, PlainTable
 
 
@@ -115,7 +115,7 @@ class WhyPage(QWidget):
             for n, (cell, specimen) in enumerate(zip(row.cells, specimens, strict=True)):
                 spoken = f"{row.label}, {specimen.nickname}: {cell_words(cell, ', ')}"
                 self.values.put_specimen(r * many + n, 1, specimen)
-                words = cell_words(cell, "\n")
+                words = folded(cell_words(cell, "\n"))
                 self.values.put(r * many + n, 2, words, spoken, dim=not row.part)
 
     def _show_across(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
@@ -127,7 +127,7 @@ class WhyPage(QWidget):
             self.values.put(r, 0, f"{row.label}\n{_part(row)}", _about(row))
             for c, (cell, specimen) in enumerate(zip(row.cells, specimens, strict=True), 1):
                 spoken = f"{row.label}, {specimen.nickname}: {cell_words(cell, ', ')}"
-                self.values.put(r, c, cell_words(cell, "\n"), spoken, dim=not row.part)
+                self.values.put(r, c, folded(cell_words(cell, "\n")), spoken, dim=not row.part)
             self.values.put(r, len(specimens) + 1, row.meaningful, _counts(row), dim=True)
 
 
