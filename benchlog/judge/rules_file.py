@@ -140,8 +140,8 @@ def _anchors(file: ResourceFile, entry: Entry, given: Any) -> list[dict[str, Any
 def _every_component(
     file: ResourceFile, top: Entry, rules: tuple[AttributeRule, ...], known: Iterable[Subject]
 ) -> None:
-    """Refuse rules that forget a component."""
+    """Refuse rules that forget a component of which something is asked."""
     held = {rule.component for rule in rules}
     for subject in known:
-        if subject.component not in held:
+        if isinstance(subject, Attribute) and subject.component not in held:
             raise file.fault(top, "", f"no rule speaks of the {subject.component}")
