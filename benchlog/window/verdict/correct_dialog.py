@@ -14,13 +14,15 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from benchlog.errors import AskAgain, WorldError
+from benchlog.errors import AskAgain, EntryRefused, WorldError
 from benchlog.tasks.answer import choices_of
 from benchlog.tasks.reading_view import ReadingRow
 from benchlog.trade.attribute import Attribute
+from benchlog.window.bench.reasons import is_a_value
 from benchlog.window.lineup.field import Field
 from benchlog.window.theme import px, sized
 
+IN_WORDS = "Say in words why it changes."
 Correct = Callable[[str, str, bool], None]
 """Corrects by text and reason; the last says that an unusual value is meant."""
 
@@ -79,7 +81,10 @@ class CorrectDialog(QDialog):
         self.do.setText("Correct it")
 
     def _try(self) -> None:
-        text = self.text.text()
+        text, said = self.text.text(), self.reason.text().strip()
+        if is_a_value(said):
+            self._tell(EntryRefused(f"'{said}' is a value, not a reason.", IN_WORDS))
+            return
         sure = bool(self._asked_for) and text == self._asked_for
         try:
             self._correct(text, self.reason.text(), sure)
@@ -97,6 +102,9 @@ class CorrectDialog(QDialog):
         self.told.show()
         if not self.reason.text().strip():
             self.reason.setFocus()
+        elif fault.do == IN_WORDS:
+            self.reason.setFocus()
+            self.reason.selectAll()
         elif not isinstance(fault, AskAgain):
             self.text.setFocus()
 
