@@ -37,7 +37,7 @@ def bare_table(folder: Path) -> tuple[sqlite3.Connection, str, tuple[object, ...
     """Return a connection, an insert, and one row of a shelf whose first column is the id."""
     with closing(sqlite3.connect(folder / "shelf" / "shelf.sqlite")) as stored:
         found = stored.execute("SELECT * FROM reading LIMIT 1")
-        names = [column[0] for column in found.description][1:]
+        names = [f'"{column[0]}"' for column in found.description][1:]
         row = found.fetchone()[1:]
     raw = sqlite3.connect(folder / "bare.sqlite", isolation_level=None)
     raw.execute("PRAGMA journal_mode=WAL")
