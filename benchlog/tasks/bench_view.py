@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading
+from benchlog.tasks.check_book import ToolCheck
 from benchlog.trade.attribute import Attribute, Choice, Station
 from benchlog.trade.specimen import Lineup, Specimen
 
@@ -27,7 +28,8 @@ class StationRow:
 class Cell:
     """What came in for one attribute of one specimen; `text` is "" while nothing did.
 
-    `taken` readings of `wanted` are in; a state without a value ends the repeats.
+    `taken` readings of `wanted` are in; a state without a value ends the repeats. `in_doubt` says
+    that the instrument of one of them failed its check and nobody has put that right.
     """
 
     specimen_id: str
@@ -36,6 +38,7 @@ class Cell:
     taken: int
     wanted: int
     here: bool
+    in_doubt: bool = False
 
 
 @dataclass(frozen=True)
@@ -72,7 +75,9 @@ class BenchView:
     """Everything the Bench draws.
 
     `asked` is None at a station with nothing to ask. `yes_wanted` is True at a one-way station
-    that was not passed yet: nothing may be entered there before the deliberate yes.
+    that was not passed yet: nothing may be entered there before the deliberate yes. `tool_check`
+    is what is known of the tool in hand, None where there is none or it wants no check;
+    `still_open` names, at the last station, the instruments that want a closing check.
     """
 
     lineup: Lineup
@@ -87,6 +92,8 @@ class BenchView:
     missing: int
     can_scratch: bool
     photos_here: int
+    tool_check: ToolCheck | None = None
+    still_open: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

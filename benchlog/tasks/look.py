@@ -10,6 +10,7 @@ from benchlog.measure.state import State
 from benchlog.measure.units import unit_symbol
 from benchlog.tasks.answer import choices_of, range_text, usual_unit
 from benchlog.tasks.bench_view import Asked, BenchView, Cell, StationRow, TableRow
+from benchlog.tasks.check_book import CheckBook
 from benchlog.tasks.ports import Photo, Place
 from benchlog.tasks.slots import Slot, asked_at, is_answered
 from benchlog.trade.attribute import Attribute, Kind, Sequence
@@ -23,24 +24,29 @@ def look(
     sequence: Sequence,
     place: Place,
     taken: Taken,
-    instruments: Iterable[Instrument],
+    instruments: list[Instrument],
     *,
     inch: bool,
     last: str,
     can_scratch: bool,
+    checked: CheckBook,
+    readings: list[Reading],
     photos: Iterable[Photo] = (),
 ) -> BenchView:
     """Return everything that the bench draws."""
+    asked = _asked(lineup, sequence, place, taken, instruments, inch=inch)
+    tool = asked.tool if asked else None
+    doubted = checked.in_doubt(readings, instruments)
     rows = tuple(_station_row(lineup, sequence, place, taken, s.key) for s in sequence.stations)
     station = sequence.station(place.station)
     return BenchView(
         lineup=lineup,
         stations=rows,
         station=station,
-        asked=_asked(lineup, sequence, place, taken, instruments, inch=inch),
+        asked=asked,
         by_specimen=place.by_specimen,
         table=tuple(
-            TableRow(a, tuple(_cell(a, s, place, taken) for s in lineup.specimens))
+            TableRow(a, tuple(_cell(a, s, place, taken, doubted) for s in lineup.specimens))
             for a in asked_at(sequence, lineup, station.key)
         ),
         yes_wanted=station.one_way and station.key not in place.passed,
@@ -52,6 +58,12 @@ def look(
             1
             for p in photos
             if p.station == place.station and p.specimen_id in ("", place.specimen_id)
+        ),
+        tool_check=checked.tool(readings, tool) if tool else None,
+        still_open=(
+            checked.still_open(readings, instruments)
+            if station.key == sequence.stations[-1].key
+            else ()
         ),
     )
 
@@ -88,7 +100,9 @@ def _said_shown(said: Said, *, estimate: bool) -> str:
     return f"{mark}{number} {symbol}".rstrip()
 
 
-def _cell(attribute: Attribute, specimen: Specimen, place: Place, taken: Taken) -> Cell:
+def _cell(
+    attribute: Attribute, specimen: Specimen, place: Place, taken: Taken, doubted: frozenset[str]
+) -> Cell:
     readings = taken.get(Slot(attribute.key, specimen.id), [])
     states = {r.state for r in readings}
     ended = any(not state.has_value for state in states)  # a state asks for no repeats
@@ -99,6 +113,7 @@ def _cell(attribute: Attribute, specimen: Specimen, place: Place, taken: Taken) 
         taken=len(readings),
         wanted=len(readings) if ended else attribute.repeats,
         here=(attribute.key, specimen.id) == (place.attribute, place.specimen_id),
+        in_doubt=not doubted.isdisjoint(r.id for r in readings),
     )
 
 

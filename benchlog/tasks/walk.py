@@ -9,7 +9,9 @@ from benchlog.measure.reading import Reading, Source
 from benchlog.measure.state import MEANING, State
 from benchlog.tasks.answer import Answer, understand, with_si
 from benchlog.tasks.bench_view import Accepted, BenchView
+from benchlog.tasks.check_book import CheckBook
 from benchlog.tasks.doubt import Doubter
+from benchlog.tasks.group_scratch import refuse_a_group
 from benchlog.tasks.look import look, told, tool_in_hand
 from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock, Moment, Place, Shelf, Weight
@@ -34,6 +36,7 @@ class Teardown:
         self.lineup = shelf.lineup(lineup_id)
         self.inch = inch
         self._doubter = Doubter(shelf, self.lineup, sequence)
+        self._checked = CheckBook(shelf, clock, lineup_id)
         self._began = clock.seconds()
         self._readings = shelf.readings(lineup_id)
         self._taken = by_slot(self._readings)
@@ -82,6 +85,8 @@ class Teardown:
             inch=self.inch,
             last=self._last,
             can_scratch=self._last_standing() is not None,
+            checked=self._checked,
+            readings=self._readings,
             photos=self._shelf.photos(self.lineup.id),
         )
 
@@ -142,11 +147,12 @@ class Teardown:
         """Take the latest standing reading back and return to its slot; says what was scratched.
 
         The reading stays in the log, superseded by its withdrawal. Raises EntryRefused when
-        there is nothing to scratch.
+        there is nothing to scratch, and where a whole group was corrected last.
         """
         last = self._last_standing()
         if last is None:
             raise EntryRefused("There is nothing to scratch.", "")
+        refuse_a_group(last, self._readings, self._checked.taken_back)
         withdrawal = replace(
             last,
             id=new_id(),
@@ -268,6 +274,7 @@ class Teardown:
         """Read the line-up and its readings again after another task changed them."""
         self.lineup = self._shelf.lineup(self.lineup.id)
         self._doubter = Doubter(self._shelf, self.lineup, self.sequence)
+        self._checked = CheckBook(self._shelf, self._clock, self.lineup.id)
         self._readings = self._shelf.readings(self.lineup.id)
         self._taken = by_slot(self._readings)
         self._mend_place()
