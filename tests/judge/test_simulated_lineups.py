@@ -9,7 +9,7 @@ from scipy import stats
 from benchlog.judge.chance import FAMILY_LEVEL, power
 from tests.judge.simulated import Way, share_found, share_with_a_lead, uncertainty_of_a_gap
 
-LINEUPS = 800
+LINEUPS = 500
 KNOWN = Way(repeats=0)
 MIXED = Way(repeats=5, limit=0.005, shared=0.02)
 
@@ -50,3 +50,20 @@ def test_no_gap_is_found_at_the_level():
     assert power(0, 2) == pytest.approx(FAMILY_LEVEL)
     assert power(0, 3) == pytest.approx(FAMILY_LEVEL / 3)
     assert power(-3, 2) == pytest.approx(power(3, 2))
+
+
+@pytest.mark.parametrize("specimens", [2, 3, 6])
+@pytest.mark.parametrize("freedom", [2, 4, 8, 20])
+def test_power_of_repeats_is_the_noncentral_ts(specimens, freedom):
+    level = FAMILY_LEVEL / (specimens * (specimens - 1) / 2)
+    factor = stats.t.isf(level / 2, freedom)
+    theirs = stats.nct.sf(factor, freedom, 3) + stats.nct.cdf(-factor, freedom, 3)
+    assert power(3, specimens, freedom) == pytest.approx(theirs, abs=1e-9)
+    assert power(3, specimens, freedom) < power(3, specimens)
+
+
+def test_gap_is_found_as_often_as_repeats_allow():
+    """Welch tells two scatters apart, which costs a little of the power of a common one."""
+    way = Way(repeats=5)
+    found = share_found(way, 2, 3 * uncertainty_of_a_gap(way), LINEUPS, seed=34)
+    assert power(3, 2, 4) < found < power(3, 2, 8) + 4 * 0.5 / LINEUPS**0.5
