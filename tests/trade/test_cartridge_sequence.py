@@ -20,6 +20,8 @@ ASKED = words(
     bore_seal bore_interference cap_kind cap_thickness cap_flatness cage snap_parts
     bypass_place check_valve_place o_ring_count o_ring_section o_ring_inside
     o_ring_material drain_plug whole_mass crush_force remark_o_rings
+    whole_bubble_point whole_bubble_depth bubble_point bubble_depth media_air_flow
+    media_air_pressure fibre_width
     """
 )
 
@@ -51,6 +53,15 @@ def test_spin_on_parts_are_not_asked(cartridge):
 def test_unfolding_is_the_only_way_of_no_return(cartridge):
     assert [s.key for s in cartridge.stations if s.one_way] == ["unfold"]
     assert cartridge.station("unfold").lost_after
+
+
+def test_element_is_tried_in_alcohol_before_it_is_unfolded(cartridge):
+    order = [station.key for station in cartridge.stations]
+    for key in ("whole_bubble_point", "whole_bubble_depth"):
+        asked = cartridge.attribute(key)
+        assert order.index(asked.station) < order.index("unfold")
+        assert asked.unit == load_sequence("spin_on").attribute(key).unit
+    assert "alcohol vapour burns" in cartridge.attribute("whole_bubble_point").warning
 
 
 def test_help_is_one_sentence_there_too(cartridge):

@@ -40,6 +40,7 @@ ASKED = words(
     loose_debris magnet_fitted label_kind element_outside element_height tube_outside
     tube_inside spring_free_length spring_wire spring_coil spring_active_coils
     gasket_proud media_side_in media_side_out microscope_look thread_pitch
+    media_air_flow media_air_pressure bubble_depth whole_bubble_depth fibre_width
     """
 )
 
@@ -164,6 +165,16 @@ def test_strip_is_weighed_before_discs_leave_it(sequence):
     order = [a.key for a in sequence.at("media")]
     for disc in ("bubble_point", "burst_dry", "burst_wet"):
         assert order.index("media_mass") < order.index(disc)
+
+
+def test_liquid_is_asked_for_and_not_taken_off_by_hand(sequence):
+    """The figure takes the liquid off; a reading that had it off already would count it twice."""
+    for point, depth in (
+        ("whole_bubble_point", "whole_bubble_depth"),
+        ("bubble_point", "bubble_depth"),
+    ):
+        assert "as it stands" in sequence.attribute(point).method
+        assert sequence.attribute(depth).station == sequence.attribute(point).station
 
 
 def test_cut_warns_of_edges_springs_and_oil(sequence):
