@@ -25,7 +25,8 @@ def dialog(sample_desk: Desk, qtbot):
     made.asked = asked
     with qtbot.waitActive(made):
         made.show()
-    return made
+    yield made
+    parent.close()  # named here, so that it lives as long as its dialog
 
 
 @pytest.mark.parametrize("said", ["287.4", "0.05 mm", "8 to 11 psi"])
