@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import fsum, hypot, inf
 from typing import Any
@@ -143,7 +143,7 @@ def budget_of_number(number: Any, unit: str, terms: Iterable[Term]) -> Budget:
     )
 
 
-def budget(figure: Figure, _findings: Mapping[str, Finding] | None = None) -> tuple[Share, ...]:
+def budget(figure: Figure) -> tuple[Share, ...]:
     """Return what each input, or each group that shares a source, adds; the largest first.
 
     Empty when the figure has no value or no uncertainty.

@@ -81,14 +81,17 @@ def told_source(source: Source, words: str) -> dict[str, Any]:
     }
 
 
-def told_budget(budget: Budget, words: dict[str, str]) -> dict[str, Any]:
-    """Return a whole budget; `words` say what each source is, by its name."""
+def told_budget(budget: Budget, words: dict[str, str], *, bounded: bool = False) -> dict[str, Any]:
+    """Return a whole budget; `words` say what each source is, by its name.
+
+    That of an estimate between bounds has no expanded uncertainty.
+    """
     return {
         "unit": budget.unit,
         "standard_uncertainty": budget.u,
         "degrees_of_freedom": told_freedom(budget.freedom),
-        "coverage_factor": budget.factor,
-        "expanded_uncertainty": budget.expanded,
+        "coverage_factor": None if bounded else budget.factor,
+        "expanded_uncertainty": None if bounded else budget.expanded,
         "terms": [told_term(term) for term in budget.terms],
         "sources": [told_source(s, words.get(s.name, s.name)) for s in budget.sources],
     }

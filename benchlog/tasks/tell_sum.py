@@ -7,6 +7,7 @@ from typing import Any
 
 from benchlog.derive.sum_shown import Budget, budget_of, budget_of_finding
 from benchlog.measure.finding import Finding
+from benchlog.measure.units import convert
 from benchlog.settings import INCH
 from benchlog.tasks.budget_view import source_words
 from benchlog.tasks.check_sum import check_sum
@@ -76,6 +77,10 @@ def _numbers(record: Record, key: str, specimen_id: str) -> dict[str, Any]:
         quantity, inch_unit = finding.quantity, record.sequence.attribute(key).inch_unit
     bounded = figure is not None and figure.low is not None
     told["inch"] = told_number(quantity, inch_unit, bounded=bounded)
+    for end in ("low", "high"):
+        value = told[end]
+        known = value is not None and quantity is not None
+        told["inch"][end] = convert(value, told["unit"], told["inch"]["unit"]) if known else None
     for repeated in ("terms", "label", "formula"):
         told.pop(repeated, None)
     return told
@@ -109,4 +114,5 @@ def _budget(record: Record, key: str, specimen_id: str) -> dict[str, Any] | None
         budget = budget_of_finding(record.findings[key, specimen_id])
     if budget is None:
         return None
-    return told_budget(budget, {s.name: source_words(record, s) for s in budget.sources})
+    words = {source.name: source_words(record, source) for source in budget.sources}
+    return told_budget(budget, words, bounded=figure is not None and figure.low is not None)

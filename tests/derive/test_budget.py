@@ -23,7 +23,7 @@ STRIP = {
 
 
 def test_grammage_shares_come_out():
-    shares = budget(figures(*STRIP.values())["basis_weight"], STRIP)
+    shares = budget(figures(*STRIP.values())["basis_weight"])
     assert [share.source for share in shares] == ["media_length", "media_width", "media_mass"]
     found = [share.share for share in shares]
     assert found == pytest.approx([0.704, 0.154, 0.142], abs=5e-4)
@@ -31,7 +31,7 @@ def test_grammage_shares_come_out():
 
 def test_shares_make_up_the_whole():
     figure = figures(*STRIP.values())["sheet_density"]
-    shares = budget(figure, STRIP)
+    shares = budget(figure)
     assert sum(share.share for share in shares) == pytest.approx(1.0)
     total = sum(share.contribution**2 for share in shares) ** 0.5
     assert total == pytest.approx(u(figure, figure.kind.unit))
@@ -44,10 +44,10 @@ def test_shared_instrument_is_named_by_its_inputs():
         for key, size in (("media_width", 104.0), ("media_hidden", 2.5))
     }
     findings = {**STRIP, **made}
-    shares = budget(figures(*findings.values(), specimen=ALPHA)["exposed_area"], findings)
+    shares = budget(figures(*findings.values(), specimen=ALPHA)["exposed_area"])
     # One zero error in both widths cancels in their difference (JCGM 100, F.1.2.3).
     assert [share.source for share in shares] == ["media_length"]
-    whole = budget(figures(*findings.values())["whole_area"], findings)
+    whole = budget(figures(*findings.values())["whole_area"])
     assert {share.source for share in whole} == {"media_length", "media_width"}
 
 
@@ -57,7 +57,7 @@ def test_one_error_behind_two_inputs_is_one_share():
         key: Finding(key, "a", State.MEASURED, quantity=registry().Quantity(size + zero, "mm"))
         for key, size in (("media_length", 1200.0), ("media_width", 62.0))
     }
-    (share,) = budget(figures(*findings.values())["whole_area"], findings)
+    (share,) = budget(figures(*findings.values())["whole_area"])
     assert share.source == "media_length + media_width"
     assert share.share == pytest.approx(1.0)
     assert share.contribution == pytest.approx((1200 + 62) * 0.1 / 100)
@@ -69,7 +69,7 @@ def test_scatter_and_step_of_one_reading_are_one_share():
         "media_length", "a", State.MEASURED, quantity=registry().Quantity(length, "millimeter")
     )
     findings = {"media_length": made, "pleat_count": number("pleat_count", 50, "count")}
-    (share,) = budget(figures(*findings.values())["pleat_depth"], findings)
+    (share,) = budget(figures(*findings.values())["pleat_depth"])
     assert share.source == "media_length"
     assert share.contribution == pytest.approx(5.0 / 100)
 
@@ -82,5 +82,5 @@ def test_source_that_no_term_knows_goes_by_its_tag():
 
 def test_exact_or_refused_figure_has_no_budget():
     exact = figures(number("media_length", 100, "mm"), number("pleat_count", 50, "count"))
-    assert budget(exact["pleat_depth"], {}) == ()
-    assert budget(exact["whole_area"], {}) == ()
+    assert budget(exact["pleat_depth"]) == ()
+    assert budget(exact["whole_area"]) == ()

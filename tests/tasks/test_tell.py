@@ -68,6 +68,17 @@ def test_word_and_interval_are_told_without_plus_minus(record: Record, amber: st
     assert told["standard_uncertainty"] > 0
 
 
+def test_interval_is_told_in_both_units(record: Record, amber: str) -> None:
+    bounded = replace(record.figures["exposed_area", amber], low=645.16, high=1290.32)
+    changed = replace(record, figures={**record.figures, ("exposed_area", amber): bounded})
+    told = tell_sum(changed, "exposed_area", amber)
+    # NIST SP 811 B.8: 1 in² is 6.4516 cm² exactly.
+    assert told["inch"]["low"] == pytest.approx(100.0)
+    assert told["inch"]["high"] == pytest.approx(200.0)
+    assert told["budget"]["expanded_uncertainty"] is None
+    assert told["budget"]["coverage_factor"] is None
+
+
 def test_no_number_is_told_as_nothing() -> None:
     assert told_number(None) == NO_NUMBER
     assert told_freedom(float("inf")) is None
