@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum
+from typing import TypeAlias
 
 import numpy
 
@@ -25,6 +26,10 @@ from benchlog.trade.component import Component
 TRIALS = 100_000
 SEED = 20_010_301
 """Fixed, so that a sheet can be worked out again to the last digit."""
+
+
+Worths: TypeAlias = dict[str, dict[str, Worth | Unworth]]
+"""What values are worth, by specimen and subject."""
 
 
 @dataclass(frozen=True)
@@ -68,9 +73,12 @@ def ranking_of(
     rules = asked_in(rules, evidence.sequence)
     entries = {key: _entries(key, purpose, rules) for key in purpose.asks}
     entries = {key: own for key, own in entries.items() if own}
+    every = tuple(entry for own in entries.values() for entry in own)
+    worths = {s.id: worths_of(every, s.id, evidence) for s in evidence.specimens}
     left_out: dict[str, str] = {}
-    ids = _ranked(purpose, entries, rules, evidence, left_out)
-    criteria = _criteria(purpose, entries, ids, rules, evidence, left_out)
+    ids = _ranked(purpose, entries, rules, worths, left_out)
+    worths = {specimen: worths[specimen] for specimen in ids}
+    criteria = _criteria(purpose, entries, rules, evidence, worths, left_out)
     whole = fsum(purpose.share(key) for key in entries)
     coverage = fsum(c.share for c in criteria) / whole if whole else 0.0
     if len(ids) < 2 or not enough(coverage, rules):
@@ -91,48 +99,44 @@ def _ranked(
     purpose: Purpose,
     entries: dict[str, tuple[AttributeRule, ...]],
     rules: Rules,
-    evidence: Evidence,
+    worths: Worths,
     left_out: dict[str, str],
 ) -> tuple[str, ...]:
     """Return the specimens with values for enough of the weight, the others with the reason."""
     whole = fsum(purpose.share(key) for key in entries)
     found = []
-    for specimen in evidence.specimens:
+    for specimen, known in worths.items():
         valued = 0.0
         for key, own in entries.items():
-            worths = worths_of(own, specimen.id, evidence)
-            basis = tuple(e for e in own if isinstance(worths[e.subject], Worth))
+            basis = tuple(e for e in own if isinstance(known[e.subject], Worth))
             valued += purpose.share(key) if enough(coverage_of(basis, own), rules) else 0.0
         if whole and enough(valued / whole, rules):
-            found.append(specimen.id)
+            found.append(specimen)
         else:
-            left_out[specimen.id] = "too few values for what counts under this purpose"
+            left_out[specimen] = "too few values for what counts under this purpose"
     return tuple(found)
 
 
 def _criteria(
     purpose: Purpose,
     entries: dict[str, tuple[AttributeRule, ...]],
-    ids: tuple[str, ...],
     rules: Rules,
     evidence: Evidence,
+    worths: Worths,
     left_out: dict[str, str],
 ) -> tuple[Criterion, ...]:
     found = []
     for key, own in entries.items():
-        worths = {s: worths_of(own, s, evidence) for s in ids}
         kept, dropped = kept_entries(own, worths, evidence)
-        basis = tuple(e for e in kept if all(not _lacks(worths[s][e.subject]) for s in ids))
+        basis = tuple(
+            e for e in kept if all(isinstance(known[e.subject], Worth) for known in worths.values())
+        )
         if enough(coverage_of(basis, own), rules):
             found.append(Criterion(key, purpose.share(key), basis))
         else:
             reasons = "; ".join(dropped.values())
             left_out[key] = reasons or "too little of it is known for everybody who is ranked"
     return tuple(found)
-
-
-def _lacks(worth: Worth | Unworth) -> bool:
-    return isinstance(worth, Unworth)
 
 
 def _why_refused(ranked: int, rules: Rules) -> str:
@@ -156,9 +160,10 @@ def _values(
         for column, criterion in enumerate(criteria):
             total = fsum(entry.weight for entry in criterion.basis)
             for entry in criterion.basis:
+                share = entry.weight / total
                 for row, specimen in enumerate(ids):
                     worth = drawn[entry.subject, specimen]
-                    values[row, column, here] += entry.weight / total * worth
+                    values[row, column, here] += worth if share == 1.0 else share * worth
     return values
 
 

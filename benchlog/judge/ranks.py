@@ -88,7 +88,8 @@ def simplex_weights(fixed: Sequence[float | None], trials: int, seed: int) -> Ar
 def _totals(values: Array, weights: Array) -> Array:
     """Return what each specimen comes to, trial by trial."""
     if weights.shape[1] == 1:
-        return numpy.stack([weights[:, 0] @ own for own in values])
+        fixed: Array = numpy.einsum("sct,c->st", values, weights[:, 0])
+        return fixed
     totals: Array = numpy.einsum("sct,ct->st", values, weights)
     return totals
 
