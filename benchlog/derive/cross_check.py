@@ -5,7 +5,6 @@ Loads numpy; import it only where draws are wanted.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -13,15 +12,19 @@ from typing import Any
 import numpy
 
 from benchlog.derive.all_figures import FORMULAS
+from benchlog.derive.cross_check_words import (
+    agree,
+    is_unsure,
+    least_freedom,
+    words_of,
+    words_of_lost,
+)
 from benchlog.derive.figure import Figure
 from benchlog.derive.inputs import Common, Inputs
 from benchlog.derive.working import Formula, again, from_si
 from benchlog.measure.coverage import expanded
 from benchlog.measure.finding import Finding
 from benchlog.measure.monte_carlo import Draws, interval_and_noise, numerical_tolerance
-from benchlog.measure.part import Spread, part_of
-from benchlog.measure.rounding import as_is, rounded
-from benchlog.measure.units import unit_symbol
 from benchlog.trade.conditions import Conditions, usual_conditions
 from benchlog.trade.specimen import Specimen
 
@@ -44,15 +47,16 @@ class CrossCheck:
     shortest one. `mean` and `u` are None where two or three repeats leave the draws without one
     (a t of 1 degree of freedom has no mean, of 1 or 2 no standard deviation). `noise` is the
     standard uncertainty of an end from the limited number of draws. `tolerance` is δ of 7.9.2.
-    `lost` counts draws for which the formula had no value. `agrees`: both ends shown lie within
-    δ of those drawn; those of a bounded estimate hold the drawn ones, δ allowed.
+    `lost` counts draws for which the formula had no value; where they are too many there are no
+    ends. `agrees`: both ends shown lie within δ of those drawn; those of a bounded estimate hold
+    the drawn ones, δ allowed.
     """
 
     mean: float | None
     u: float | None
-    low: float
-    high: float
-    noise: float
+    low: float | None
+    high: float | None
+    noise: float | None
     trials: int
     lost: int
     tolerance: float
@@ -68,7 +72,7 @@ def cross_check(
     `inputs` are those of the figure's specimen and `formula` the one that it was worked by; the
     numbers drawn are the figure's own terms. `digits` sets the tolerance.
     """
-    if figure.quantity is None or not any(_is_unsure(term.number) for term in figure.terms):
+    if figure.quantity is None or not any(is_unsure(term.number) for term in figure.terms):
         return None
     magnitude = figure.quantity.magnitude
     drawn = draw_figure(figure, formula, inputs, draws)
@@ -80,11 +84,10 @@ def cross_check(
         return None
     tolerance = numerical_tolerance(u, digits)
     if len(kept) < (1.0 - MOST_LOST) * len(drawn):
-        return _lost(figure, drawn, kept, tolerance)
+        return _lost(figure, len(drawn) - len(kept), len(drawn), tolerance)
     low, high, noise = interval_and_noise(kept)
     shown = _shown(figure, magnitude)
-    agrees = _agree(figure, shown, (low, high), tolerance)
-    freedom = _least_freedom(figure)
+    freedom = least_freedom(figure)
     return CrossCheck(
         mean=float(kept.mean()) if freedom > 1 else None,
         u=float(kept.std(ddof=1)) if freedom > 2 else None,
@@ -94,8 +97,8 @@ def cross_check(
         trials=len(drawn),
         lost=len(drawn) - len(kept),
         tolerance=tolerance,
-        agrees=agrees,
-        words=_words(figure, shown, (low, high), tolerance, noise),
+        agrees=agree(figure, shown, (low, high), tolerance),
+        words=words_of(figure, shown, (low, high), tolerance, noise),
     )
 
 
@@ -134,80 +137,16 @@ def _shown(figure: Figure, magnitude: Any) -> tuple[float, float]:
     return value - half, value + half
 
 
-def _agree(
-    figure: Figure, shown: tuple[float, float], drawn: tuple[float, float], tolerance: float
-) -> bool:
-    gaps = _gaps(shown, drawn)
-    if figure.kind.bounded:
-        return all(gap <= tolerance for gap in gaps)
-    return all(abs(gap) <= tolerance for gap in gaps)
-
-
-def _gaps(shown: tuple[float, float], drawn: tuple[float, float]) -> tuple[float, float]:
-    """Return how far each drawn end lies outside the shown one, below nought for inside."""
-    return shown[0] - drawn[0], drawn[1] - shown[1]
-
-
-def _is_unsure(number: Any) -> bool:
-    return float(getattr(number, "std_dev", 0.0)) > 0.0
-
-
-def _least_freedom(figure: Figure) -> float:
-    """Return the fewest degrees of freedom of any repeats that were drawn."""
-    parts = [
-        part_of(variable.tag)
-        for term in figure.terms
-        if _is_unsure(term.number)
-        for variable, size in term.number.error_components().items()
-        if size
-    ]
-    return min((p.freedom for p in parts if p.spread is Spread.REPEATS), default=math.inf)
-
-
-def _lost(figure: Figure, drawn: Any, kept: Any, tolerance: float) -> CrossCheck:
-    share = as_is(float(f"{100.0 * (1.0 - len(kept) / len(drawn)):.2g}"))
+def _lost(figure: Figure, lost: int, trials: int, tolerance: float) -> CrossCheck:
     return CrossCheck(
         mean=None,
         u=None,
-        low=-math.inf,
-        high=math.inf,
-        noise=math.inf,
-        trials=len(drawn),
-        lost=len(drawn) - len(kept),
+        low=None,
+        high=None,
+        noise=None,
+        trials=trials,
+        lost=lost,
         tolerance=tolerance,
         agrees=False,
-        words=f"In {share} % of {len(drawn)} draws the formula has no value, so its inputs are too "
-        f"unsure for the interval shown for the {figure.kind.label}.",
+        words=words_of_lost(figure, lost, trials),
     )
-
-
-def _words(
-    figure: Figure,
-    shown: tuple[float, float],
-    drawn: tuple[float, float],
-    tolerance: float,
-    noise: float,
-) -> str:
-    unit = unit_symbol(figure.kind.unit)
-    ends = f"{_to(drawn[0], tolerance)} to {_to(drawn[1], tolerance)} {unit}".rstrip()
-    begin = f"95 % of the draws lie from {ends}; "
-    unsure = ""
-    if noise > tolerance / 5.0:  # JCGM 101 8.2.2 wants draws five times as sure as δ
-        unsure = f" The ends drawn are themselves unsure by {_short(noise, unit)}; draw more."
-    if _agree(figure, shown, drawn, tolerance):
-        holds = "holds them" if figure.kind.bounded else "agrees"
-        return f"{begin}the interval shown {holds} within {_short(tolerance, unit)}.{unsure}"
-    faults = [
-        f"{_short(abs(gap), unit)} too {'narrow' if gap > 0 else 'wide'} at the {where} end"
-        for gap, where in zip(_gaps(shown, drawn), ("lower", "upper"), strict=True)
-        if (gap if figure.kind.bounded else abs(gap)) > tolerance
-    ]
-    return f"{begin}the interval shown is {' and '.join(faults)}.{unsure}"
-
-
-def _to(value: float, tolerance: float) -> str:
-    return rounded(value, tolerance)[0]
-
-
-def _short(size: float, unit: str) -> str:
-    return f"{as_is(float(f'{size:.2g}'))} {unit}".rstrip()

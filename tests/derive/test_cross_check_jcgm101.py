@@ -80,7 +80,8 @@ def test_wide_input_is_said_to_be_too_wide() -> None:
     assert check.words == (
         f"95 % of the draws lie from −{-check.low:.2f} to {check.high:.2f}; the interval shown is "
         f"{19.891 + check.low:.2g} too wide at the lower end and "
-        f"{19.891 - check.high:.2g} too wide at the upper end."
+        f"{19.891 - check.high:.2g} too wide at the upper end. "
+        "Most of it comes from one input with hard limits, which has no tails."
     )
     # To one digit u is 1 · 10¹, which leaves half of it as tolerance
     _, check = checked(sum_of_four, four(ADDITIVE[2][0]), 1)

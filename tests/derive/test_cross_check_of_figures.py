@@ -140,7 +140,21 @@ def test_single_rectangle_is_shown_too_wide() -> None:
     assert check.tolerance == pytest.approx(5.0)
     assert check.words == (
         f"95 % of the draws lie from {check.low:.1f} to {check.high:.1f} %; the interval shown is "
-        "18 % too wide at the lower end and 18 % too wide at the upper end."
+        "18 % too wide at the lower end and 18 % too wide at the upper end. Most of it comes from "
+        "one input with hard limits, which has no tails."
+    )
+
+
+def test_few_repeats_among_others_are_named() -> None:
+    # u 0.3 of one degree of freedom beside 0.9: drawn wider than Welch and Satterthwaite have it
+    numbers = {"x": repeats("x", 5.0, 0.3, 1) + normal("y", 0.0, 0.9)}
+    figure, inputs = worked(identity, numbers)
+    check = cross_check(figure, identity, fresh(inputs), DRAWS)
+    assert check is not None
+    assert not check.agrees
+    assert check.words.endswith(
+        "too narrow at the upper end. Few repeats stand behind it; more of them bring the two "
+        "together."
     )
 
 
