@@ -106,7 +106,7 @@ def _less_head(inputs: Inputs, point: str, depth: str) -> Number:
     )
     said = "Gravity is the standard one, 9.80665 m/s²."
     gravity = inputs.stated("gravity", GRAVITY, "meter/second**2", said)
-    if inputs.best(point) <= inputs.best("alcohol_density") * GRAVITY * inputs.best(depth):
+    if inputs.best(point) <= ALCOHOL_KG_M3[1] * GRAVITY * inputs.best(depth):
         raise CannotWork(
             "The liquid above the pore presses as much as the whole bubble point read; "
             "read both again."
