@@ -166,3 +166,30 @@ def test_h2_without_correlations_is_wrong() -> None:
     # what comes out when the three are taken for independent (by GTC): 0.1945, 0.2009, 0.2041
     sizes = [result.std_dev for result in h2_results(correlated=False)]
     assert sizes == pytest.approx([0.1945, 0.2009, 0.2041], abs=1e-4)
+
+
+def test_gauge_block_drawn_has_u_36() -> None:
+    # JCGM 101 9.5: the same block drawn gives 838 nm beyond 50 mm with u = 36 nm (from memory).
+    # Its δα and δθ have soft shoulders, which here are rectangles of the same standard deviation;
+    # plain numpy with the shoulders, 4·10⁶ draws: u 35.82, 99 % from 744.3 to 931.6 nm
+    from benchlog.derive.cross_check import draw_figure
+    from benchlog.measure.monte_carlo import Draws, interval
+    from tests.derive.drawn_models import fresh, repeats
+
+    comparison = repeats("repeats", 215.0, 6.0, 24) + repeats("d1", 0.0, 4.0, 5)
+    numbers = gauge_block_numbers() | {
+        "l_s": repeats("l_s", 50_000_623.0, 25.0, 18),
+        "d": comparison + repeats("d2", 0.0, 7.0, 8),
+        "d_alpha": _shouldered("d_alpha", 1e-6, 0.1e-6),
+        "d_theta": _shouldered("d_theta", 0.05, 0.025),
+    }
+    figure, inputs = worked(gauge_block, numbers)
+    drawn = draw_figure(figure, gauge_block, fresh(inputs), Draws(1_000_000)) - 50_000_000
+    assert (round(drawn.mean()), round(drawn.std())) == (838, 36)
+    assert interval(drawn, 0.99) == pytest.approx((744.3, 931.6), abs=1.5)
+
+
+def _shouldered(name: str, half: float, shoulder: float) -> Any:
+    """A rectangle with the variance of one whose ends are unsure (JCGM 101 6.4.3.4)."""
+    wide = math.sqrt(half**2 + shoulder**2 / 3)
+    return rectangular(name, -wide, wide)
