@@ -8,8 +8,8 @@ from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
 from benchlog.measure.rounding import as_is
 from benchlog.measure.state import State
-from benchlog.measure.units import unit_symbol
-from benchlog.settings import METRIC
+from benchlog.measure.units import convert, unit_symbol
+from benchlog.settings import INCH, METRIC
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import NO_ANSWER, label_of, value_text
 from benchlog.trade.attribute import Support
@@ -146,7 +146,7 @@ def _value_row(
         subject=rule.subject,
         label=label_of(record, rule.subject),
         part=rule.weight / total if total else 0.0,
-        meaningful=meaningful_text(rule),
+        meaningful=meaningful_text(rule, inch_unit_of(record, rule.subject, units)),
         support=SUPPORT_WORDS[rule.support],
         reason=rule.reason,
         cells=tuple(cells),
@@ -165,10 +165,26 @@ def _value_cell(
     return ValueCell(specimen_id, text, worth, why_not, figure.warnings if figure else ())
 
 
-def meaningful_text(rule: AttributeRule) -> str:
-    """Return the smallest difference that counts: "5 %", "0.05 mm", or "any" for words."""
+def inch_unit_of(record: Record, subject: str, units: str) -> str:
+    """Return the inch unit of a subject where values are shown in inch units alone, else ""."""
+    if units != INCH:
+        return ""
+    known = {key: figure.kind.inch_unit for (key, _), figure in record.figures.items()}
+    known.update((a.key, a.inch_unit) for a in record.sequence.attributes)
+    return known.get(subject, "")
+
+
+def meaningful_text(rule: AttributeRule, inch_unit: str = "") -> str:
+    """Return the smallest difference that counts: "5 %", "0.05 mm", or "any" for words.
+
+    In the rule's own unit, in which it was locked, unless another is named.
+    """
     if rule.meaningful_is_share:
         return f"{as_is(rule.meaningful * 100)} %"
+    if rule.meaningful and rule.unit and inch_unit:
+        step = convert(1.0, rule.unit, inch_unit) - convert(0.0, rule.unit, inch_unit)
+        size = as_is(float(f"{rule.meaningful * step:.3g}"))
+        return f"{size} {unit_symbol(inch_unit)}".rstrip()
     if rule.meaningful:
         return f"{as_is(rule.meaningful)} {unit_symbol(rule.unit) if rule.unit else ''}".rstrip()
     return (

@@ -147,6 +147,17 @@ def test_meaningful_difference_is_said_with_its_unit() -> None:
     assert meaningful_text(rule(unit="count")) == "none set"
 
 
+def test_meaningful_difference_follows_the_units_shown(record: Record) -> None:
+    # NIST SP 811 B.8: 1 in is 25.4 mm exactly, so that 0.05 mm is 0.00197 in.
+    locked = rule(meaningful=0.05, unit="millimeter")
+    assert meaningful_text(locked, "inch") == "0.00197 in"
+    assert meaningful_text(rule(meaningful=0.5, unit="count"), "count") == "0.5"
+    for units, wanted in (("metric", "0.05 mm"), ("both", "0.05 mm"), ("inch", "0.00197 in")):
+        rows = {row.subject: row for row in value_rows(record, Component.CAN, units)}
+        assert rows["can_wall"].meaningful == wanted
+        assert (" in" in rows["can_wall"].cells[0].text) is (units != "metric")
+
+
 def test_every_figure_row_has_an_input_that_was_read(record: Record) -> None:
     for component in Component:
         for row in figure_rows(record, component):
