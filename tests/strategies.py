@@ -83,6 +83,7 @@ def readings(
         supersedes=supersedes,
         withdrawn=supersedes is not None and draw(st.booleans()),
         group=draw(st.sampled_from(("", *groups))),
+        blind=draw(st.booleans()),
     )
 
 
@@ -131,6 +132,7 @@ lineups = st.builds(
     reviewer=words,
     rehearsal=st.booleans(),
     conditions=st.none() | conditions,
+    balanced=st.booleans(),
 )
 
 instruments = st.builds(

@@ -13,6 +13,8 @@ class BlindRun:
     `attributes` are judged in that order. `codes` pair each specimen's id with its code, in the
     order in which the parts are shown for the first attribute; `orders` give for every attribute
     the order of codes, balanced so that nobody is always first. `seed` makes it the same again.
+    `after` is the id of the line-up's latest reading when the run began, "" before the first:
+    blind readings that came in after it, and before a later run, are this run's answers.
     """
 
     id: str
@@ -22,6 +24,7 @@ class BlindRun:
     orders: tuple[tuple[str, ...], ...]
     seed: int
     at: datetime
+    after: str = ""
 
 
 @dataclass(frozen=True)

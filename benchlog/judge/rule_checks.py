@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from itertools import pairwise
 from typing import TypeAlias
 
 from benchlog.derive.figure import FigureKind
 from benchlog.errors import OurFault
-from benchlog.judge.rules import AttributeRule, ValueKind
+from benchlog.judge.rules import AttributeRule, Rules, ValueKind
 from benchlog.judge.support import is_stronger
 from benchlog.measure.units import same_dimension
 from benchlog.trade.attribute import Attribute, Judged, Kind
@@ -17,6 +19,37 @@ UNRANKED = (Judged.DIFFERENT, Judged.IDENTITY, Judged.INPUT)
 
 Fault: TypeAlias = "tuple[str, str] | None"
 """The field that is wrong and what is wrong in it."""
+
+
+def fault_in_set(rules: Rules, subjects: Mapping[str, tuple[Attribute | FigureKind, ...]]) -> str:
+    """Return the first fault of a whole set of rules in a sentence, "" when it is sound.
+
+    `subjects` are all attributes and figures that rules may speak of, by key: several where kinds
+    of filter keep one under another component, of which a rule need suit one only. Of each of
+    their components a rule must speak.
+    """
+    if not rules.label.strip():
+        return "The set of rules has no name."
+    if not 0 < rules.smallest_coverage <= 1:
+        return "The smallest coverage wants a share above 0, up to 1."
+    if not 0 < rules.meaningful_score < 10:
+        return "The meaningful difference of two scores wants points above 0 and below 10."
+    seen: set[str] = set()
+    for rule in rules.entries:
+        meant = subjects.get(rule.subject, ())
+        if not meant:
+            return f"'{rule.subject}' is neither an attribute nor a figure."
+        if rule.subject in seen:
+            return f"{meant[0].label} has two rules."
+        seen.add(rule.subject)
+        faults = [fault_in(rule, subject) for subject in meant]
+        if all(faults):
+            field, what = faults[0] or ("", "")
+            return f"{meant[0].label}, {field}: {what}."
+    held = {rule.component for rule in rules.entries}
+    known = (subject.component for meant in subjects.values() for subject in meant)
+    forgotten = next((component for component in known if component not in held), None)
+    return f"No rule speaks of the {forgotten}." if forgotten else ""
 
 
 def fault_in(rule: AttributeRule, subject: Attribute | FigureKind) -> Fault:
@@ -38,6 +71,8 @@ def _fault_in_numbers(rule: AttributeRule, subject: Attribute | FigureKind) -> F
         return "weight", "wants more than 0 where it is scored, and 0 where it is not"
     if rule.meaningful < 0:
         return "meaningful", "wants 0 or more"
+    if not (math.isfinite(rule.weight) and math.isfinite(rule.meaningful)):
+        return "weight or meaningful", "wants a number with an end"
     for field in ("reason", "source"):
         if not getattr(rule, field).strip():
             return field, "wants words"
@@ -66,6 +101,8 @@ def _fault_in_anchors(rule: AttributeRule, subject: Attribute | FigureKind) -> F
         return "anchors", "wants two or more"
     if not all(left.at < right.at for left, right in pairwise(rule.anchors)):
         return "anchors", "wants places that ascend"
+    if not all(math.isfinite(anchor.at) for anchor in rule.anchors):
+        return "anchors", "wants places with an end"
     if not all(0 <= anchor.value <= 10 for anchor in rule.anchors):
         return "anchors", "wants worths from 0 to 10"
     return None

@@ -16,8 +16,8 @@ from benchlog.derive.figure import FigureKind
 from benchlog.judge.rule_checks import fault_in
 from benchlog.judge.rules import AttributeRule, Rules
 from benchlog.trade.attribute import Attribute
-from benchlog.trade.resource_file import Entry, ResourceFile, read_resource
-from benchlog.trade.sequence_file import load_sequence
+from benchlog.trade.resource_file import Entry, ResourceFile, read_resource, resources_folder
+from benchlog.trade.sequence_file import load_sequence, sequence_keys
 
 FOLDER = Path("judging")
 FIGURES = {kind.key: kind for kind in FIGURE_KINDS}
@@ -71,10 +71,18 @@ def digest(rules: Rules) -> str:
     """Return the SHA-256 of the canonical form of rules, in hexadecimal.
 
     The form is JSON in ASCII with sorted keys and no spaces, every number as its shortest
-    decimal, so that 1, 1.0 and 1.00 are one number and the order of fields in a file is none.
+    decimal, so that 1, 1.0 and 1.00 are one number. Entries stand by subject and ranks by key:
+    in what order a file has them says nothing.
     """
-    plain = json.dumps(_canonical(asdict(rules)), sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(plain.encode("ascii")).hexdigest()
+    form = _canonical(asdict(rules))
+    for entry in form["entries"]:
+        entry["ranks"].sort(key=_as_json)
+    form["entries"].sort(key=lambda entry: (entry["subject"], _as_json(entry)))
+    return hashlib.sha256(_as_json(form).encode("ascii")).hexdigest()
+
+
+def _as_json(form: Any) -> str:
+    return json.dumps(form, sort_keys=True, separators=(",", ":"))
 
 
 def _canonical(value: Any) -> Any:
@@ -88,10 +96,30 @@ def _canonical(value: Any) -> Any:
     return value
 
 
+@cache
+def every_subject() -> dict[str, tuple[Subject, ...]]:
+    """Return every figure, and every attribute of every shipped sequence, by key.
+
+    An attribute that two sequences keep differently is there twice.
+    """
+    found: dict[str, tuple[Subject, ...]] = {key: (kind,) for key, kind in FIGURES.items()}
+    for attribute in (a for name in sequence_keys() for a in load_sequence(name).attributes):
+        there = found.get(attribute.key, ())
+        if attribute not in there:
+            found[attribute.key] = (*there, attribute)
+    return found
+
+
 def known_subjects(sequences: Iterable[str]) -> dict[str, Subject]:
     """Return every figure, and every attribute of some sequences, by key."""
     attributes = {a.key: a for name in sequences for a in load_sequence(name).attributes}
     return {**FIGURES, **attributes}
+
+
+def rule_sets() -> tuple[str, ...]:
+    """Return the keys of the shipped sets of rules, in alphabetical order."""
+    paths = (resources_folder() / FOLDER).glob("*.toml")
+    return tuple(sorted(p.stem for p in paths if "[rules]" in p.read_text("utf-8").split("\n")))
 
 
 def _rules(

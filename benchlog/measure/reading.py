@@ -49,7 +49,7 @@ class Reading:
     reading and says why in `reason`; `withdrawn` marks a superseding entry that takes the
     earlier one back and puts nothing in its place. `at` is wall time in UTC, `session_s` seconds
     since the bench session began. `group` is the id of the group correction that made this
-    reading, "" for any other.
+    reading, "" for any other. `blind` tells that whoever judged knew the part by a code alone.
     """
 
     id: str
@@ -74,6 +74,7 @@ class Reading:
     supersedes: str | None = None
     withdrawn: bool = False
     group: str = ""
+    blind: bool = False
 
 
 def standing(readings: list[Reading]) -> list[Reading]:

@@ -9,16 +9,19 @@ from pathlib import Path
 from benchlog.errors import ShelfFault
 from benchlog.measure.reading import Reading
 from benchlog.shelf import faults, photo_files
+from benchlog.shelf.checking_judging import judging_problems, own_rules_problems
 from benchlog.shelf.opening import open_session, utc_now
 from benchlog.shelf.session import Session
 from benchlog.shelf.sql_shelf import SqlShelf
 from benchlog.tasks.ports import Photo
 
-_GUARDED = ("reading", "remark", "change", "instrument_check", "group_correction")
+_JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll")
+_GUARDED = ("reading", "remark", "change", "instrument_check", "group_correction", *_JUDGING)
 _TRIGGERS = {
     *(f"{table}_refuses_{deed}" for table in _GUARDED for deed in ("update", "delete")),
     *(f"{table}_refuses_replace" for table in _GUARDED if table != "change"),
     "reading_refuses_second_correction",
+    "reveal_refuses_second",
 }
 
 
@@ -39,6 +42,7 @@ def _problems(folder: Path) -> list[str]:
             return broken
         found = [*_links(session.raw), *_guards(session.raw)]
         photos = _records(session, shelf, found)
+        found += own_rules_problems(session.raw)
     return [*found, *_photos(folder, photos)]
 
 
@@ -66,6 +70,7 @@ def _records(session: Session, shelf: SqlShelf, found: list[str]) -> list[Photo]
         looks: list[Callable[[str], object]] = [
             shelf.lineup,
             lambda lineup_id: _entries(shelf, lineup_id, found),
+            lambda lineup_id: found.extend(judging_problems(shelf, session.raw, lineup_id)),
             lambda lineup_id: photos.extend(shelf.photos(lineup_id)),
             shelf.moments,
             shelf.remarks,

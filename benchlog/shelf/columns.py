@@ -12,7 +12,9 @@ from typing import Any
 
 from sqlalchemy import Dialect, Float, String, TypeDecorator
 
-from benchlog.errors import OurFault
+from benchlog.errors import OurFault, PlanRefused
+from benchlog.judge.rules import Rules
+from benchlog.judge.rules_json import rules_as_json, rules_from_json
 from benchlog.trade.conditions import Conditions
 
 
@@ -97,3 +99,23 @@ class ConditionsText(TypeDecorator[Conditions]):
     def process_result_value(self, value: Any | None, dialect: Dialect) -> Conditions | None:
         """Give back the conditions; raises TypeError or ValueError for any other text."""
         return None if value is None else Conditions(**json.loads(value))
+
+
+class RulesText(TypeDecorator[Rules]):
+    """A set of judging rules kept as canonical JSON; the very same rules come back."""
+
+    impl = String
+    cache_ok = True
+
+    def process_bind_param(self, value: Rules | None, dialect: Dialect) -> str | None:
+        """Write every rule."""
+        return None if value is None else rules_as_json(value)
+
+    def process_result_value(self, value: Any | None, dialect: Dialect) -> Rules | None:
+        """Give back the rules; raises ValueError for a text that is none."""
+        if value is None:
+            return None
+        try:
+            return rules_from_json(value)
+        except PlanRefused as fault:
+            raise ValueError(fault.what) from fault

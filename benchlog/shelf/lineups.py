@@ -9,7 +9,7 @@ from sqlalchemy import Connection, delete, func, select
 from sqlalchemy.exc import IntegrityError
 
 from benchlog.errors import PlanRefused
-from benchlog.shelf.changes import log_removed, save_row
+from benchlog.shelf.changes import log_added, log_removed, save_row
 from benchlog.shelf.rows import (
     lineup_from,
     lineup_row,
@@ -29,11 +29,13 @@ def save(connection: Connection, lineup: Lineup, at: datetime) -> None:
     Raises PlanRefused when a specimen that has records is no longer in it.
     """
     row = lineup_row(lineup)
-    save_row(connection, lineups, {"id": row.pop("id")}, row, at)
+    new = save_row(connection, lineups, {"id": row.pop("id")}, row, at)
     _take_away(connection, lineup, at)
     for position, one in enumerate(lineup.specimens):
         row = {**specimen_row(one), "position": position}
-        save_row(connection, specimen, {"lineup_id": lineup.id, "id": row.pop("id")}, row, at)
+        key = {"lineup_id": lineup.id, "id": row.pop("id")}
+        if save_row(connection, specimen, key, row, at) and not new:
+            log_added(connection, specimen, key, "nickname", one.nickname, at)
 
 
 def _take_away(connection: Connection, lineup: Lineup, at: datetime) -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 
@@ -13,23 +11,19 @@ from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading
 from benchlog.shelf import changes, faults, lineups, photo_files, places, rows, tables
-from benchlog.shelf.session import Session
-from benchlog.tasks.ports import LineupBrief, Moment, Photo, Place, Remark
+from benchlog.shelf.judging_shelf import JudgingShelf
+from benchlog.tasks.ports import Change, LineupBrief, Moment, Photo, Place, Remark
 from benchlog.trade.specimen import Lineup
 
 _ADD_READING = insert(tables.reading)
 
 
-class SqlShelf:
+class SqlShelf(JudgingShelf):
     """Everything recorded, in one folder; made by `open_shelf`, closed by `close` or `with`.
 
     May be called from any thread; calls are served one after another. All raise ShelfFault
     kinds; a record that points nowhere, or whose id is used already, raises OurFault.
     """
-
-    def __init__(self, session: Session, now: Callable[[], datetime]) -> None:
-        self._session = session
-        self._now = now
 
     @property
     def folder(self) -> Path:
@@ -203,7 +197,12 @@ class SqlShelf:
         with self._session.reading() as connection:
             return places.last(connection)
 
-    def changes(self) -> list[changes.Change]:
+    def plan_log(self, lineup_id: str) -> list[Change]:
+        """Return what changed in a line-up and its specimens, oldest first."""
+        with self._session.reading() as connection:
+            return changes.read_plan_log(connection, lineup_id)
+
+    def changes(self) -> list[Change]:
         """Return what changed in records that were saved again, oldest first."""
         with self._session.reading() as connection:
             return changes.read_log(connection)

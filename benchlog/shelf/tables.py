@@ -66,6 +66,7 @@ lineup = Table(
     *_words("reviewer"),
     Column("rehearsal", Boolean, nullable=False),
     Column("conditions", ConditionsText),
+    Column("balanced", Boolean, nullable=False),
     UniqueConstraint("id"),
 )
 
@@ -121,6 +122,7 @@ reading = Table(
     Column("supersedes", String, ForeignKey("reading.id")),
     Column("withdrawn", Boolean, nullable=False),
     Column("group", String, ForeignKey("group_correction.id", use_alter=True)),
+    Column("blind", Boolean, nullable=False),
     UniqueConstraint("id"),
     UniqueConstraint("supersedes"),
     _of_specimen(),

@@ -11,7 +11,7 @@ from benchlog.measure.units import canonical
 from benchlog.trade.attribute import Attribute, Choice, Sequence, Station
 from benchlog.trade.attribute_rules import check_attribute
 from benchlog.trade.material import load_materials
-from benchlog.trade.resource_file import Entry, ResourceFile, read_resource
+from benchlog.trade.resource_file import Entry, ResourceFile, read_resource, resources_folder
 from benchlog.trade.thread import load_threads
 
 FOLDER = Path("sequence")
@@ -28,6 +28,11 @@ class Heading:
     version: str
     attributes: tuple[str, ...]
     leave_out: tuple[str, ...] = ()
+
+
+def sequence_keys() -> tuple[str, ...]:
+    """Return the keys of the shipped sequences, in alphabetical order."""
+    return tuple(sorted(path.stem for path in (resources_folder() / FOLDER).glob("*.toml")))
 
 
 @cache

@@ -64,7 +64,8 @@ class Lineup:
 
     `attributes` are the keys asked in this line-up, in the sequence's order; `rules` names the
     judging rules file; `specimens` stand in bench order. `conditions` are None while the usual
-    ones are meant.
+    ones are meant. `balanced` asks for an order of specimens that differs from station to station,
+    so that nobody is always first.
     """
 
     id: str
@@ -78,3 +79,4 @@ class Lineup:
     reviewer: str = ""
     rehearsal: bool = False
     conditions: Conditions | None = None
+    balanced: bool = False

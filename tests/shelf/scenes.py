@@ -8,12 +8,20 @@ from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 
+from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.locked import RulesLock
+from benchlog.judge.overruling import Overruling
+from benchlog.judge.rules import Anchor, AttributeRule, Rules, ValueKind
+from benchlog.judge.rules_file import digest
+from benchlog.judge.verdict import AwardKind
 from benchlog.measure.check import Check, CheckMoment, GroupCorrection, Remedy
 from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.reading import Reading, Said, Source
 from benchlog.measure.state import State
 from benchlog.shelf import SqlShelf
 from benchlog.tasks.ports import Moment, Photo, Place, Remark
+from benchlog.trade.attribute import Support
+from benchlog.trade.component import Component
 from benchlog.trade.conditions import Conditions
 from benchlog.trade.specimen import Lineup, Paid, Shape, Specimen
 
@@ -47,6 +55,27 @@ VERIFIED = Instrument(
     verification_interval=1,
 )
 CONDITIONS = Conditions(20.0, "", 90.5, 14.25, 850.0, 80.0, 700.0, 15000.0)
+RULES = Rules(
+    key="own",
+    label="Own rules",
+    version="1",
+    smallest_coverage=0.5,
+    meaningful_score=0.1,
+    entries=(
+        AttributeRule(
+            "can_wall",
+            Component.CAN,
+            ValueKind.PIECEWISE,
+            2.0,
+            Support.OPINION,
+            "common practice, no source",
+            "A thicker wall dents less.",
+            "millimeter",
+            (Anchor(0.2, 2.0), Anchor(0.7, 10.0)),
+            meaningful=0.05,
+        ),
+    ),
+)
 PICTURE = b"a picture of a can"
 
 
@@ -126,6 +155,45 @@ def place(station: str = "weighing", lineup_id: str = LINEUP.id) -> Place:
 def moment(name: str) -> Moment:
     """Return a flagged moment."""
     return Moment(name, LINEUP.id, NOON, 12.5, "the spring jumped out")
+
+
+def rules_lock(name: str, reason: str = "", after: str = "") -> RulesLock:
+    """Return a lock of the own rules."""
+    return RulesLock(name, LINEUP.id, RULES, digest(RULES), NOON, reason, after, bool(after))
+
+
+def overruling(name: str, kind: AwardKind | None = AwardKind.WINNER) -> Overruling:
+    """Return what the reviewer says of the can."""
+    winners = (BRAVO.id,) if kind else ()
+    return Overruling(name, LINEUP.id, Component.CAN, kind, winners, "dented in my hands", NOON)
+
+
+def blind_run(name: str, after: str = "") -> BlindRun:
+    """Return a round of blind judging of both specimens by one attribute."""
+    codes = (("bravo", "KT"), ("alfa", "VR"))
+    return BlindRun(name, LINEUP.id, ("dents",), codes, (("KT", "VR"),), 2**62, NOON, after)
+
+
+def reveal(name: str, run_id: str) -> Reveal:
+    """Return the opening of a run's codes."""
+    return Reveal(name, run_id, LINEUP.id, NOON)
+
+
+def poll(name: str) -> Poll:
+    """Return what viewers picked before the reveal."""
+    return Poll(name, LINEUP.id, "Which would you buy?", (("alfa", 12), ("bravo", 30)), True, NOON)
+
+
+def judge(shelf: SqlShelf, after: str) -> None:
+    """Put one of everything of judging on a shelf, the lock and the run after a reading."""
+    shelf.add_own_rules(RULES)
+    shelf.add_rules_lock(rules_lock("locked"))
+    shelf.add_rules_lock(rules_lock("changed", "a wall was mistyped", after))
+    shelf.add_overruling(overruling("by hand"))
+    shelf.add_overruling(overruling("taken back", None))
+    shelf.add_blind_run(blind_run("run", after))
+    shelf.add_reveal(reveal("opened", "run"))
+    shelf.add_poll(poll("channel"))
 
 
 def set_up(shelf: SqlShelf) -> None:

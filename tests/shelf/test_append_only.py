@@ -13,6 +13,8 @@ from benchlog.errors import EntryRefused, OurFault
 from benchlog.shelf import SqlShelf, open_shelf
 from tests.shelf import scenes
 
+JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll")
+
 
 @pytest.fixture
 def filled(shelf: SqlShelf, folder: Path) -> Path:
@@ -22,6 +24,7 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
     shifted = replace(scenes.reading("third", supersedes="second"), group="shift")
     shelf.add_group_correction(scenes.group_correction("shift", "off"), [shifted])
     shelf.add_remark(scenes.remark("dent"))
+    scenes.judge(shelf, after="third")
     shelf.save_lineup(replace(scenes.LINEUP, name="Spring trio"))
     shelf.close()
     return folder
@@ -45,6 +48,17 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
         "UPDATE remark SET text = ''",
         "DELETE FROM remark",
         "INSERT OR REPLACE INTO remark SELECT * FROM remark",
+        *(
+            deed.format(table=table)
+            for table in JUDGING
+            for deed in (
+                "UPDATE {table} SET at = ''",
+                "DELETE FROM {table}",
+                "INSERT OR REPLACE INTO {table} SELECT * FROM {table}",
+            )
+        ),
+        "INSERT OR REPLACE INTO own_rules SELECT 9, key, version, '', '', at FROM own_rules",
+        "INSERT OR REPLACE INTO reveal SELECT 9, 'again', lineup_id, at, run_id FROM reveal",
         "UPDATE change SET old = ''",
         "DELETE FROM change",
     ],

@@ -23,6 +23,7 @@ def used(folder: Path) -> Path:
         shelf.add_moment(scenes.moment("jump"))
         shelf.add_remark(scenes.remark("dent"))
         shelf.save_place(scenes.place())
+        scenes.judge(shelf, after="first")
     return folder
 
 
@@ -55,6 +56,46 @@ def test_altered_file_is_noticed(used: Path, deed: str, told: str) -> None:
     problems = check_shelf(used)
     assert len(problems) == 1
     assert told in problems[0]
+
+
+@pytest.mark.parametrize(
+    ("table", "deed", "told"),
+    [
+        ("rules_lock", "SET digest = 'x' WHERE id = 'locked'", "lock locked do not fit the digest"),
+        ("rules_lock", "SET rules = '{}' WHERE id = 'locked'", "'key' is missing"),
+        ("overruling", "SET winners = '[\"zulu\"]' WHERE seq = 1", "names a specimen that is not"),
+        ("overruling", "SET kind = 'best' WHERE seq = 1", "best"),
+        ("blind_run", 'SET codes = \'[["zulu", "KT"]]\'', "a code for a specimen that is not"),
+        ("blind_run", "SET orders = '[]'", "an order that does not fit its codes"),
+        ("poll", "SET votes = '[[\"zulu\", 3]]'", "Poll channel names a specimen"),
+        ("own_rules", "SET version = '7'", "are not those that were kept"),
+        ("own_rules", "SET rules = '[]'", "Own rules 'own', version 1: These rules cannot be read"),
+    ],
+)
+def test_altered_judging_is_noticed(used: Path, table: str, deed: str, told: str) -> None:
+    guard = f"{table}_refuses_update"
+    tamper(used, f"DROP TRIGGER {guard}", f"UPDATE {table} {deed}")
+    problems = "\n".join(check_shelf(used))
+    assert told in problems
+    assert guard in problems
+
+
+def test_judging_of_another_lineup_is_noticed(used: Path) -> None:
+    tamper(
+        used,
+        "PRAGMA foreign_keys=OFF",
+        *(
+            f"DROP TRIGGER {table}_refuses_update"
+            for table in ("rules_lock", "blind_run", "reveal")
+        ),
+        "UPDATE rules_lock SET after = 'lost' WHERE id = 'changed'",
+        "UPDATE blind_run SET after = 'lost'",
+        "UPDATE reveal SET run_id = 'lost'",
+    )
+    problems = "\n".join(check_shelf(used))
+    assert "Lock changed follows reading lost, which is not in its line-up." in problems
+    assert "Blind run run follows reading lost, which is not in its line-up." in problems
+    assert "Reveal opened opens run lost, which is not in its line-up." in problems
 
 
 def test_correction_of_nothing_is_noticed(used: Path) -> None:

@@ -20,7 +20,7 @@ from sqlalchemy import create_engine
 
 import benchlog
 from benchlog.errors import ShelfDamaged, ShelfNewer
-from benchlog.shelf import check_shelf, migrate, open_shelf
+from benchlog.shelf import SqlShelf, check_shelf, migrate, open_shelf
 from tests.shelf import scenes
 from tests.shelf.looks import listing
 
@@ -37,17 +37,22 @@ def upgrade() -> None:
 '''
 LATER = f"{int(migrate.HEAD) + 1:04}"
 STEP = STEP.replace("{later}", LATER).replace("{head}", migrate.HEAD)
+SHIFTED = replace(scenes.reading("third", supersedes="second"), group="shift")
+CHECKED = (
+    [scenes.VERIFIED],
+    [scenes.check("off", after="second")],
+    [scenes.group_correction("shift", "off")],
+)
 NEW_IN = {
-    "layout_0001": ([], [], [], [], None),
-    "layout_0002": (
-        [scenes.VERIFIED],
-        [scenes.check("off", after="second")],
-        [scenes.group_correction("shift", "off")],
-        [replace(scenes.reading("third", supersedes="second"), group="shift")],
-        scenes.CONDITIONS,
+    "layout_0001": ([], [], [], [], {}),
+    "layout_0002": (*CHECKED, [SHIFTED], {"conditions": scenes.CONDITIONS}),
+    "layout_0003": (
+        *CHECKED,
+        [SHIFTED, replace(scenes.reading("fourth"), ordinal=2, blind=True)],
+        {"conditions": scenes.CONDITIONS, "balanced": True},
     ),
 }
-"""Instruments, checks, group corrections, readings and conditions beyond the first layout's."""
+"""Instruments, checks, group corrections, readings and what a line-up says beyond the first's."""
 
 
 def config(folder: Path | None = None) -> Config:
@@ -111,23 +116,46 @@ def test_steps_lead_to_the_tables(folder: Path) -> None:
 @pytest.mark.parametrize("kept", sorted(OLD.glob("*.sql")), ids=lambda kept: kept.stem)
 def test_old_shelf_opens(kept: Path, tmp_path: Path) -> None:
     folder = restored(kept, tmp_path / "shelf")
-    instruments, checks, corrections, shifted, conditions = NEW_IN[kept.stem]
+    instruments, checks, corrections, later_on, planned = NEW_IN[kept.stem]
     for read_only in (True, False, True):
         with open_shelf(folder, read_only=read_only) as shelf:
-            assert shelf.lineup("spring") == replace(scenes.LINEUP, conditions=conditions)
+            assert shelf.lineup("spring") == replace(scenes.LINEUP, **planned)
             assert shelf.instruments() == [scenes.SCALE, *instruments]
             assert shelf.checks("spring") == checks
             assert shelf.group_corrections("spring") == corrections
             correction = scenes.reading("second", supersedes="first", reason="misread")
-            assert shelf.readings("spring") == [scenes.reading("first"), correction, *shifted]
+            assert shelf.readings("spring") == [scenes.reading("first"), correction, *later_on]
             assert shelf.moments("spring") == [scenes.moment("jump")]
             assert shelf.remarks("spring") == [scenes.remark("dent")]
             assert shelf.place("spring") == scenes.place()
             assert shelf.changes()[0].field == "question"
+            assert [bool(found) for found in judged(shelf)] == [kept.stem >= "layout_0003"] * 6
     assert check_shelf(folder) == []
     copies = [path.name for path in (folder / "backups").glob("*")]
     old = kept.stem.removeprefix("layout_")
     assert copies == ([] if old == migrate.HEAD else [f"layout-{old}-before-{migrate.HEAD}.sqlite"])
+
+
+def judged(shelf: SqlShelf) -> list[list[object]]:
+    """Everything of judging on a shelf."""
+    looks = (shelf.rules_locks, shelf.overrulings, shelf.blind_runs, shelf.reveals, shelf.polls)
+    return [shelf.own_rules(), *(look("spring") for look in looks)]
+
+
+def test_judging_of_an_old_shelf_comes_back(tmp_path: Path) -> None:
+    folder = restored(OLD / "layout_0003.sql", tmp_path / "shelf")
+    with open_shelf(folder) as shelf:
+        assert judged(shelf) == [
+            [scenes.RULES],
+            [
+                scenes.rules_lock("locked"),
+                scenes.rules_lock("changed", "a wall was mistyped", "third"),
+            ],
+            [scenes.overruling("by hand"), scenes.overruling("taken back", None)],
+            [scenes.blind_run("run", "third")],
+            [scenes.reveal("opened", "run")],
+            [scenes.poll("channel")],
+        ]
 
 
 def test_every_layout_has_a_kept_file() -> None:

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from alembic import context
 
-from benchlog.shelf.tables import metadata
+from benchlog.shelf import judging_tables
 
 context.configure(
     connection=context.config.attributes["connection"],
-    target_metadata=metadata,
+    target_metadata=judging_tables.metadata,
     render_as_batch=True,
     transactional_ddl=True,
     compare_type=True,
