@@ -80,7 +80,7 @@ FIELDS = (
     StatedField(
         "oil_density_kg_m3",
         "Oil density",
-        "at that temperature",
+        "at 15 °C, as data sheets give it",
         "density",
         "kilogram / meter ** 3",
         600.0,

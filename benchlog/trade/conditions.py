@@ -17,7 +17,8 @@ class Conditions:
 
     `flow_l_min` is the oil flow for face velocity and pressure drop. The oil is either two
     kinematic viscosities in mm²/s, at 40 and 100 °C, or, where one of them is 0, its grade by
-    SAE J300 ("30", "40" …), of which only the limits are known. `can_pressure_kpa` is the
+    SAE J300 ("30", "40" …), of which only the limits are known; its density is that at 15 °C,
+    as data sheets give it. `can_pressure_kpa` is the
     pressure that the can's stress is worked for, `km_per_year` the distance driven in a year.
     """
 
