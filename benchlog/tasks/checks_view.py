@@ -10,12 +10,14 @@ from benchlog.measure.check import Check, CheckMoment, GroupCorrection, Remedy
 from benchlog.measure.checking import active_corrections, decimal_of, result_of
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.units import unit_symbol
-from benchlog.tasks.check_book import NEVER, ToolCheck, tool_check
+from benchlog.tasks.check_book import NEVER, CheckMark, ToolCheck, tool_check
 from benchlog.tasks.checks import brackets_of, told_check
 from benchlog.tasks.group_correct import Offer, offer
 from benchlog.tasks.ports import Clock, Shelf
 from benchlog.tasks.usual_checks import Steps, usual_moment, usual_step
 from benchlog.trade.check_standard import load_check_standards
+
+NOT_WANTED = ToolCheck(CheckMark.NOT_CHECKED, "no check is usual")
 
 
 @dataclass(frozen=True)
@@ -88,15 +90,15 @@ def tool_views(
 def _view(
     instrument: Instrument, found: list[Bracket], checks: list[Check], clock: Clock
 ) -> ToolView:
-    steps = load_check_standards().steps_for(instrument.kind) or (
-        (load_check_standards().kind("zero"),),
-    )
+    usual = load_check_standards().steps_for(instrument.kind)
+    steps = usual or ((load_check_standards().kind("zero"),),)
+    never = NEVER if usual else NOT_WANTED
     doubted = next((bracket for bracket in found if bracket.in_doubt), None)
     shown = doubted or (found[-1] if found else None)
     moment = usual_moment(found, steps)
     return ToolView(
         instrument=instrument,
-        check=tool_check(found, clock.now()) if found else NEVER,
+        check=tool_check(found, clock.now()) if found else never,
         here=False,
         steps=steps,
         moment=moment,

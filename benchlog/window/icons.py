@@ -109,6 +109,32 @@ def _weight(p: QPainter) -> None:
     p.drawLine(QPointF(4, 19), QPointF(20, 19))
 
 
+def _ring(p: QPainter) -> None:
+    p.drawEllipse(QRectF(3.5, 3.5, 17, 17))
+
+
+def _half_ring(p: QPainter) -> None:
+    """A ring whose first half is full."""
+    _ring(p)
+    p.setBrush(p.pen().color())
+    p.drawChord(QRectF(3.5, 3.5, 17, 17), 90 * 16, 180 * 16)
+
+
+def _mended(p: QPainter) -> None:
+    """A tick in a frame."""
+    p.drawRoundedRect(QRectF(2.5, 2.5, 19, 19), 3, 3)
+    p.drawPolyline(QPolygonF([QPointF(7, 12.5), QPointF(10.5, 16), QPointF(17, 8)]))
+
+
+def _checks(p: QPainter) -> None:
+    """A tick between the two ends of a bracket."""
+    for edge, end in ((2.5, 6.0), (21.5, 18.0)):
+        p.drawPolyline(
+            QPolygonF([QPointF(end, 3), QPointF(edge, 3), QPointF(edge, 21), QPointF(end, 21)])
+        )
+    p.drawPolyline(QPolygonF([QPointF(7, 12.5), QPointF(10.5, 16), QPointF(17, 8)]))
+
+
 _DRAWERS: dict[str, Drawer] = {
     "one way": _one_way,
     "caution": _caution,
@@ -121,5 +147,9 @@ _DRAWERS: dict[str, Drawer] = {
     "settings": _settings,
     "photo": _photo,
     "weight": _weight,
+    "ring": _ring,
+    "half ring": _half_ring,
+    "mended": _mended,
+    "checks": _checks,
 }
 NAMES = tuple(_DRAWERS)

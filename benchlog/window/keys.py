@@ -31,6 +31,7 @@ class Action(StrEnum):
     WEIGH = "ask the scale"
     TOOL = "instrument…"
     SUM = "sum…"
+    CHECK = "check instrument…"
 
 
 class When(StrEnum):
@@ -57,6 +58,7 @@ ACTS: Mapping[Action, When] = {
     Action.WEIGH: When.EMPTY,
     Action.TOOL: When.ALWAYS,
     Action.SUM: When.ALWAYS,
+    Action.CHECK: When.ALWAYS,
 }
 
 DEFAULTS: Mapping[Action, tuple[str, ...]] = {
@@ -75,6 +77,7 @@ DEFAULTS: Mapping[Action, tuple[str, ...]] = {
     Action.WEIGH: ("F6",),
     Action.TOOL: ("F11",),
     Action.SUM: ("F12",),
+    Action.CHECK: ("F1",),
 }
 
 PLAIN = {"Return": "Enter", "Esc": "Esc", "PgDown": "Page down", "PgUp": "Page up"}

@@ -111,6 +111,7 @@ class Bench(QWidget):
             Action.WEIGH: self.scale.poll,
             Action.TOOL: self._open_tools,
             Action.SUM: self.sums.open_here,
+            Action.CHECK: lambda: self._open_dialog("checks"),
         }
         if action is not Action.ACCEPT:
             self.habits.something_else()
@@ -307,6 +308,7 @@ class Bench(QWidget):
         keys = KeyMap.from_settings(self.desk.settings.keys)
         self.router.keys = keys
         self.parts.legend.show_keys(keys)
+        self.parts.asked.checks_key = next(map(plain_key, keys.keys[Action.CHECK]), "'Checks'")
         self.sounds.wanted = self.desk.settings.sounds
         self.show_now()
         self.rescaled()

@@ -1,4 +1,4 @@
-"""Small buttons to the bench's dialogs: scale, instruments, keys, settings."""
+"""Small buttons to the bench's dialogs: instruments, checks, scale, keys, settings."""
 
 from __future__ import annotations
 
@@ -8,11 +8,18 @@ from PySide6.QtWidgets import QGridLayout, QSizePolicy, QToolButton, QWidget
 from benchlog.window import icons
 from benchlog.window.theme import colours, px, sized
 
-ENTRIES = {"scale": "Scale", "tool": "Instruments", "keys": "Keys", "settings": "Settings"}
+ENTRIES = {
+    "tool": "Instruments",
+    "checks": "Checks",
+    "scale": "Scale",
+    "keys": "Keys",
+    "settings": "Settings",
+}
+ABOVE, ABOVE_SPAN, BELOW_SPAN = 2, 3, 2
 
 
 class BenchMenu(QWidget):
-    """Four buttons with icons; `wanted` carries the dialog's name."""
+    """Five buttons with icons, two above three; `wanted` carries the dialog's name."""
 
     wanted = Signal(str)
 
@@ -23,7 +30,10 @@ class BenchMenu(QWidget):
         grid.setSpacing(4)
         self.buttons = {name: self._made(name, label) for name, label in ENTRIES.items()}
         for n, button in enumerate(self.buttons.values()):
-            grid.addWidget(button, n // 2, n % 2)
+            if n < ABOVE:
+                grid.addWidget(button, 0, n * ABOVE_SPAN, 1, ABOVE_SPAN)
+            else:
+                grid.addWidget(button, 1, (n - ABOVE) * BELOW_SPAN, 1, BELOW_SPAN)
         self.rescaled()
 
     def rescaled(self) -> None:

@@ -29,6 +29,7 @@ class BenchScale(QObject):
         self._panel = panel
         self._faults = faults
         self._link: ScaleLink | None = None
+        self._borrower: Callable[[Weight], None] | None = None
         self.state = ScaleState.CLOSED
 
     @property
@@ -74,6 +75,10 @@ class BenchScale(QObject):
             link.end()
         self._show_state(ScaleState.CLOSED, "")
 
+    def borrow(self, taker: Callable[[Weight], None] | None) -> None:
+        """Hand every caught weight to `taker` alone, until None gives the scale back."""
+        self._borrower = taker
+
     def poll(self) -> None:
         """Ask the scale for one weight."""
         if self._link is not None:
@@ -87,8 +92,14 @@ class BenchScale(QObject):
         link.line.connect(lambda weight, _capture: self.line_told.emit(readable(weight.raw)))
         link.garbage.connect(self._show_garbage)
         link.state.connect(self._show_state)
-        link.caught.connect(self.caught)
+        link.caught.connect(self._hand_on)
         return link
+
+    def _hand_on(self, weight: Weight) -> None:
+        if self._borrower is not None:
+            self._borrower(weight)
+        else:
+            self.caught.emit(weight)
 
     def _show_garbage(self, raw: bytes, why: str) -> None:
         self._panel.show_garbage(why)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtCore import QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QAction, QColor, QPainter, QPen
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -16,10 +16,12 @@ from PySide6.QtWidgets import (
 
 from benchlog.measure.state import WITHOUT_VALUE
 from benchlog.tasks.bench_view import BenchView, Cell
+from benchlog.window import icons
 from benchlog.window.bench.tag_marker import tag_icon
 from benchlog.window.theme import colours, font_of, px
 
 CELL = Qt.ItemDataRole.UserRole
+IN_DOUBT = ", in doubt: its instrument failed its check"
 _WITHOUT = frozenset(state.value for state in WITHOUT_VALUE)
 
 
@@ -68,10 +70,11 @@ class StationTable(QTableWidget):
                 item = self.item(r, c)
                 item.setData(CELL, (row.attribute.key, cell))
                 item.setText(cell_words(cell))
-                item.setToolTip(cell_words(cell))
+                doubt = IN_DOUBT if cell.in_doubt else ""
+                item.setToolTip(f"{cell_words(cell)}{doubt}")
                 nickname = view.lineup.specimens[c].nickname
                 spoken = f"{row.attribute.label}, {nickname}: {cell_words(cell) or 'missing'}"
-                item.setData(Qt.ItemDataRole.AccessibleTextRole, spoken)
+                item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{spoken}{doubt}")
                 if cell.here:
                     self.scrollToItem(item)
         self.viewport().update()
@@ -151,6 +154,10 @@ class _CellDelegate(QStyledItemDelegate):
         painter.setFont(font)
         painter.setPen(QColor(shown.dim if without or not cell.text else shown.text))
         room = option.rect.adjusted(px(9), 0, -px(6), 0)
+        if cell.in_doubt:
+            sign = QRect(room.left(), room.center().y() - px(8), px(17), px(17))
+            icons.icon("caution", shown.on_warn).paint(painter, sign)
+            room.adjust(px(23), 0, 0, 0)
         words = cell_words(cell) or ("asked now" if cell.here else "·")
         words = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, words)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING
 
+from benchlog.window.keys import Action
+
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QDialog
 
@@ -12,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def open_dialog(name: str, bench: Bench) -> QDialog:
-    """Open the dialog "scale", "tool", "keys" or "settings" over the bench."""
+    """Open the dialog "scale", "tool", "checks", "keys" or "settings" over the bench."""
     if name == "tool":
         kind = bench.view.asked.attribute.instrument if bench.view.asked else ""
         module = import_module("benchlog.window.dialogs.instruments_dialog")
@@ -21,6 +23,12 @@ def open_dialog(name: str, bench: Bench) -> QDialog:
     elif name == "scale":
         module = import_module("benchlog.window.dialogs.scale_dialog")
         dialog = module.ScaleDialog(bench.desk, bench.scale, bench)
+    elif name == "checks":
+        module = import_module("benchlog.window.dialogs.checks_dialog")
+        keys = bench.router.keys.keys[Action.WEIGH]
+        dialog = module.ChecksDialog(bench.desk, bench.scale, tools_in_hand(bench), keys, bench)
+        bench.desk.recorded.connect(bench.show_now)
+        dialog.finished.connect(lambda: bench.desk.recorded.disconnect(bench.show_now))
     elif name == "keys":
         dialog = import_module("benchlog.window.dialogs.keys_dialog").KeysDialog(bench.desk, bench)
     else:
@@ -31,6 +39,13 @@ def open_dialog(name: str, bench: Bench) -> QDialog:
     dialog.finished.connect(bench.show_now)
     dialog.open()
     return dialog
+
+
+def tools_in_hand(bench: Bench) -> list[str]:
+    """Return the ids of the instruments in hand, that of the answer asked first."""
+    asked = bench.view.asked
+    first = [asked.tool.id] if asked and asked.tool else []
+    return [*first, *(tool for _kind, tool in bench.hands.teardown.place.tools)]
 
 
 def dialog_deletes() -> object:
