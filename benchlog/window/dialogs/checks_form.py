@@ -148,7 +148,7 @@ class CheckForm(QFrame):
         column.addWidget(self.strip)
 
 
-def _end(moment: CheckMoment) -> QRadioButton:
+def _end(moment: CheckMoment) -> QPushButton:
     label = {CheckMoment.OPENING: "&Opening", CheckMoment.CLOSING: "C&losing"}[moment]
     button = QPushButton(f"{label} check", checkable=True)
     button.setAccessibleName(f"{moment} check")
