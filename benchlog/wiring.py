@@ -103,15 +103,12 @@ def open_teardown(workshop: Workshop, lineup_id: str, *, inch: bool = False) -> 
 
 
 def record_of(workshop: Workshop, lineup_id: str) -> Record:
-    """Return the record of a line-up under its own rules."""
-    from benchlog.judge.rules_file import load_rules  # noqa: PLC0415
+    """Return the record of a line-up under the rules in force."""
     from benchlog.tasks.draw_up import draw_up  # noqa: PLC0415
     from benchlog.trade.sequence_file import load_sequence  # noqa: PLC0415
 
-    lineup = workshop.shelf.lineup(lineup_id)
-    return draw_up(
-        workshop.shelf, lineup_id, load_sequence(lineup.sequence), load_rules(lineup.rules)
-    )
+    sequence = load_sequence(workshop.shelf.lineup(lineup_id).sequence)
+    return draw_up(workshop.shelf, lineup_id, sequence)
 
 
 def rehearse_sample(workshop: Workshop, progress: Progress) -> str:

@@ -38,10 +38,10 @@ class JudgingShelf:
         """Return every lock of a line-up's rules; the latest is in force."""
         return self._of(tables.rules_lock, lineup_id, rows.rules_lock_from)
 
-    def add_own_rules(self, rules: Rules) -> None:
+    def add_own_rules(self, rules: Rules, at: datetime) -> None:
         """Keep a version of the reviewer's own set; OurFault when it is there already."""
         row = {"key": rules.key, "version": rules.version, "rules": rules}
-        self._append(tables.own_rules, {**row, "digest": digest(rules), "at": self._now()})
+        self._append(tables.own_rules, {**row, "digest": digest(rules), "at": at})
 
     def own_rules(self) -> list[Rules]:
         """Return every version of every set of the reviewer's own, in the order of keeping."""

@@ -5,6 +5,8 @@ Every one of them only grows; triggers hold that against any program.
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from sqlalchemy import Boolean, Column, ForeignKey, Index, Integer, String, Table, UniqueConstraint
 from sqlalchemy.schema import SchemaItem
 
@@ -27,7 +29,7 @@ def _head() -> list[SchemaItem]:
     ]
 
 
-def _at() -> Column[UtcTime]:
+def _at() -> Column[datetime]:
     return Column("at", UtcTime, nullable=False)
 
 

@@ -62,6 +62,7 @@ def correct(
             reason=reason.strip(),
             supersedes=old.id,
             group="",
+            blind=False,
         )
     )
     doubter = Doubter(shelf, shelf.lineup(lineup_id), sequence)

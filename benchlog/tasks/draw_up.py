@@ -8,6 +8,7 @@ from benchlog.derive.all_figures import figures_of
 from benchlog.derive.figure import Figure
 from benchlog.derive.inputs import Common
 from benchlog.judge.rules import Rules
+from benchlog.judge.rules_file import digest
 from benchlog.judge.verdict_of import judge
 from benchlog.measure.bracket import brackets
 from benchlog.measure.checking import correction_half_widths
@@ -18,10 +19,12 @@ from benchlog.measure.reading import Reading
 from benchlog.measure.scatter import Scatters
 from benchlog.tasks.checks import in_doubt
 from benchlog.tasks.digest import digest_of
+from benchlog.tasks.fairness import fairness_of
+from benchlog.tasks.lock import rules_in_force
 from benchlog.tasks.pooled import pooled_scatter
 from benchlog.tasks.ports import Remark, Shelf
 from benchlog.tasks.record import Record
-from benchlog.tasks.slots import Slot, by_slot
+from benchlog.tasks.slots import Slot, blind_last, by_slot
 from benchlog.trade.attribute import Sequence
 from benchlog.trade.specimen import Lineup
 
@@ -29,9 +32,14 @@ Findings = dict[tuple[str, str], Finding]
 Figures = dict[tuple[str, str], Figure]
 
 
-def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> Record:
-    """Return the record of a line-up as it stands on the shelf now."""
+def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | None = None) -> Record:
+    """Return the record of a line-up as it stands on the shelf now.
+
+    It is judged by the rules in force unless others are given.
+    """
     lineup = shelf.lineup(lineup_id)
+    rules = rules or rules_in_force(shelf, lineup)
+    fairness = fairness_of(shelf, lineup, sequence)
     readings = shelf.readings(lineup_id)
     instruments = shelf.instruments()
     scatter = pooled_scatter(shelf, lineup, sequence, readings)
@@ -39,7 +47,8 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> R
     corrections = shelf.group_corrections(lineup_id)
     doubted = in_doubt(brackets(readings, checks, corrections, instruments))
     within = correction_half_widths(checks, corrections, instruments)
-    findings = findings_of(lineup, sequence, readings, instruments, scatter, within)
+    unsealed = [reading for reading in readings if reading.id not in fairness.sealed]
+    findings = findings_of(lineup, sequence, unsealed, instruments, scatter, within)
     figures = all_figures(lineup, findings)
     remarks = latest_remarks(shelf.remarks(lineup_id))
     photos = tuple(shelf.photos(lineup_id))
@@ -62,14 +71,23 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules) -> R
             [i for i in instruments if i.id in used],
             [p.id for p in photos],
             {f"{c}/{s}": remark.text for (c, s), remark in remarks.items()},
-            rules,
+            digest(rules),
             checks,
             corrections,
+            fairness.fingerprint(),
         ),
         revision=revision_of(readings),
         checks=tuple(checks),
         corrections=tuple(corrections),
         in_doubt=doubted,
+        locks=fairness.locks,
+        overrulings=fairness.overrulings,
+        blind_runs=fairness.blind_runs,
+        reveals=fairness.reveals,
+        polls=fairness.polls,
+        plan_changes=fairness.plan_changes,
+        cut_made=fairness.cut_made,
+        sealed=fairness.sealed,
     )
 
 
@@ -92,7 +110,7 @@ def findings_of(
         (attribute.key, specimen.id): observer.observe(
             attribute.key,
             specimen.id,
-            slots.get(Slot(attribute.key, specimen.id), []),
+            blind_last(slots.get(Slot(attribute.key, specimen.id), [])),
             attribute.unit,
         )
         for attribute in sequence.attributes

@@ -5,17 +5,22 @@ Everything in it is worked out; whoever draws it rounds and lays out, and comput
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from benchlog.derive.figure import Figure
+from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.locked import RulesLock
+from benchlog.judge.overruling import Overruling
 from benchlog.judge.rules import Rules
 from benchlog.judge.verdict import Verdict
 from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading
+from benchlog.tasks.plan_changes import PlanChange
 from benchlog.tasks.ports import Moment, Photo, Remark
 from benchlog.trade.attribute import Sequence
+from benchlog.trade.component import Component
 from benchlog.trade.specimen import Lineup
 
 
@@ -28,7 +33,12 @@ class Record:
     and specimen. `digest` is the SHA-256 of the canonical form of readings, line-up and rules:
     the same record has the same digest on every machine. `revision` counts from 1. `checks` and
     `corrections` are all of them, oldest first; `in_doubt` are the ids of the readings that a
-    failed check speaks against and that no group correction has dealt with.
+    failed check speaks against and that no group correction has dealt with. `rules` are those that
+    it is judged by; `locks` are all locks of the line-up's rules, the latest in force.
+    `overrulings` hold what the reviewer says of a component instead of the verdict, which stays
+    what the rules gave. `plan_changes` are those after the first lock or reading; `cut_made` tells
+    whether there was a cut so far. `sealed` are the ids of blind readings whose codes were not
+    opened yet: they are among the readings, and no finding shows them.
     """
 
     lineup: Lineup
@@ -47,3 +57,11 @@ class Record:
     checks: tuple[Check, ...] = ()
     corrections: tuple[GroupCorrection, ...] = ()
     in_doubt: frozenset[str] = frozenset()
+    locks: tuple[RulesLock, ...] = ()
+    overrulings: dict[Component, Overruling] = field(default_factory=dict)
+    blind_runs: tuple[BlindRun, ...] = ()
+    reveals: tuple[Reveal, ...] = ()
+    polls: tuple[Poll, ...] = ()
+    plan_changes: tuple[PlanChange, ...] = ()
+    cut_made: bool = False
+    sealed: frozenset[str] = frozenset()

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from benchlog.judge.balanced import balanced_orders
 from benchlog.measure.reading import Reading, standing
 from benchlog.trade.attribute import Attribute, Sequence
 from benchlog.trade.specimen import Lineup
@@ -34,12 +35,31 @@ def round_of(
     """Return a station's slots in the order of the round.
 
     The usual round asks one attribute of every specimen in turn; `by_specimen` asks every
-    attribute of one specimen before the next.
+    attribute of one specimen before the next. Specimens come in bench order, or in the station's
+    own order when the line-up asks for balanced turns.
     """
     attributes = asked_at(sequence, lineup, station)
+    specimens = [specimen.id for specimen in lineup.specimens]
+    if lineup.balanced:
+        specimens = list(balanced_stations(sequence, lineup).get(station, specimens))
     if by_specimen:
-        return tuple(Slot(a.key, s.id) for s in lineup.specimens for a in attributes)
-    return tuple(Slot(a.key, s.id) for a in attributes for s in lineup.specimens)
+        return tuple(Slot(a.key, one) for one in specimens for a in attributes)
+    return tuple(Slot(a.key, one) for a in attributes for one in specimens)
+
+
+def balanced_stations(sequence: Sequence, lineup: Lineup) -> dict[str, tuple[str, ...]]:
+    """Return an order of specimen ids for every station that asks something.
+
+    Over the stations each specimen is first about equally often, and none always follows the same
+    one (see `judge.balanced`). The orders depend on nothing but bench order and what is asked.
+    """
+    asking = [s.key for s in sequence.stations if asked_at(sequence, lineup, s.key)]
+    ids = [specimen.id for specimen in lineup.specimens]
+    orders = balanced_orders(len(ids), len(asking))
+    return {
+        station: tuple(ids[item] for item in order)
+        for station, order in zip(asking, orders, strict=True)
+    }
 
 
 def by_slot(readings: Iterable[Reading]) -> dict[Slot, list[Reading]]:
@@ -50,6 +70,15 @@ def by_slot(readings: Iterable[Reading]) -> dict[Slot, list[Reading]]:
     for taken in found.values():
         taken.sort(key=lambda r: r.ordinal)
     return dict(found)
+
+
+def blind_last(taken: list[Reading]) -> list[Reading]:
+    """Return the readings of a slot with the blind ones last.
+
+    Words are never averaged: the last one stands. What was judged without knowing whose part it
+    was counts before what was judged knowing it, whichever came first.
+    """
+    return sorted(taken, key=lambda reading: reading.blind)
 
 
 def is_answered(attribute: Attribute, taken: list[Reading]) -> bool:

@@ -6,6 +6,7 @@ from typing import Any
 
 from benchlog.derive.figure import Figure
 from benchlog.derive.sum_shown import budget_of
+from benchlog.judge.rules_json import plain_rules
 from benchlog.measure.finding import Finding
 from benchlog.measure.reading import standing
 from benchlog.tasks.digest import plain
@@ -40,6 +41,13 @@ def tell(record: Record) -> dict[str, Any]:
         "figures": [told_figure(f) for f in record.figures.values()],
         "scores": [plain(s) for s in record.verdict.scores],
         "awards": [plain(a) for a in record.verdict.awards],
+        "cut_made": record.cut_made,
+        "locks": [{**plain(k), "rules": plain_rules(k.rules)} for k in record.locks],
+        "overrulings": [plain(o) for o in record.overrulings.values()],
+        "blind_runs": [plain(run) for run in record.blind_runs],
+        "reveals": [plain(r) for r in record.reveals],
+        "polls": [plain(p) for p in record.polls],
+        "plan_changes": [{**plain(c), "sentence": c.sentence} for c in record.plan_changes],
     }
 
 

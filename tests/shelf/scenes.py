@@ -186,7 +186,7 @@ def poll(name: str) -> Poll:
 
 def judge(shelf: SqlShelf, after: str) -> None:
     """Put one of everything of judging on a shelf, the lock and the run after a reading."""
-    shelf.add_own_rules(RULES)
+    shelf.add_own_rules(RULES, NOON)
     shelf.add_rules_lock(rules_lock("locked"))
     shelf.add_rules_lock(rules_lock("changed", "a wall was mistyped", after))
     shelf.add_overruling(overruling("by hand"))

@@ -63,8 +63,8 @@ def test_hand_and_eye_come_back(new_folder: Folders, data: st.DataObject) -> Non
 def test_shipped_rules_come_back(folder: Path) -> None:
     rules = load_rules()
     with open_shelf(folder) as shelf:
-        shelf.add_own_rules(rules)
-        shelf.add_own_rules(replace(rules, version="next"))
+        shelf.add_own_rules(rules, scenes.NOON)
+        shelf.add_own_rules(replace(rules, version="next"), scenes.NOON)
     with open_shelf(folder) as shelf:
         first, second = shelf.own_rules()
     assert (first, digest(first)) == (rules, digest(rules))
@@ -72,9 +72,9 @@ def test_shipped_rules_come_back(folder: Path) -> None:
 
 
 def test_kept_version_is_never_kept_twice(shelf: SqlShelf) -> None:
-    shelf.add_own_rules(scenes.RULES)
+    shelf.add_own_rules(scenes.RULES, scenes.NOON)
     with pytest.raises(OurFault, match="already used"):
-        shelf.add_own_rules(replace(scenes.RULES, label="Other words"))
+        shelf.add_own_rules(replace(scenes.RULES, label="Other words"), scenes.NOON)
     assert shelf.own_rules() == [scenes.RULES]
 
 
@@ -88,7 +88,7 @@ def test_codes_are_opened_once(shelf: SqlShelf) -> None:
 
 def test_rules_without_end_are_refused(shelf: SqlShelf) -> None:
     with pytest.raises(PlanRefused, match="no end"):
-        shelf.add_own_rules(replace(scenes.RULES, meaningful_score=inf))
+        shelf.add_own_rules(replace(scenes.RULES, meaningful_score=inf), scenes.NOON)
     assert shelf.own_rules() == []
 
 

@@ -13,7 +13,7 @@ from benchlog.shelf import judging_tables
 
 context.configure(
     connection=context.config.attributes["connection"],
-    target_metadata=judging_tables.metadata,
+    target_metadata=judging_tables.rules_lock.metadata,
     render_as_batch=True,
     transactional_ddl=True,
     compare_type=True,

@@ -1,0 +1,87 @@
+"""Words that a bench cannot support, found as a remark is typed, with what may be said instead."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from benchlog.trade.attribute import Support
+from benchlog.trade.resource_file import read_resource
+
+FILE = Path("judging/wording.toml")
+_SPACES = r"\s+"
+
+
+@dataclass(frozen=True)
+class Wording:
+    """One entry: phrases that are flagged, and what may stand in their place.
+
+    `allowed_when` says what the record must hold for the word to stand; "" means never.
+    """
+
+    key: str
+    said: tuple[str, ...]
+    offered: str
+    why: str
+    support: Support
+    source: str
+    allowed_when: str = ""
+
+
+@dataclass(frozen=True)
+class Flag:
+    """A stretch of a text, from `start` up to `end`, that claims more than a bench can show."""
+
+    start: int
+    end: int
+    said: str
+    offered: str
+    why: str
+    allowed_when: str = ""
+
+
+@cache
+def load_wording(root: Path | None = None) -> tuple[Wording, ...]:
+    """Return the entries of resources/judging/wording.toml, or of such a file under `root`.
+
+    Raises ResourceFault naming file, line, entry and field.
+    """
+    file = read_resource(FILE, root)
+    file.only("wording")
+    found = []
+    for entry in file.entries("wording"):
+        wording = file.convert(entry, Wording)
+        if not wording.said or not all(phrase.strip(" *") for phrase in wording.said):
+            raise file.fault(entry, "said", "wants one phrase or more, of words")
+        for field in ("offered", "why", "source"):
+            if not getattr(wording, field).strip():
+                raise file.fault(entry, field, "wants words")
+        found.append(wording)
+    return tuple(found)
+
+
+def flagged(text: str, root: Path | None = None) -> tuple[Flag, ...]:
+    """Return the stretches of a text that want other words, in their order; none overlap.
+
+    Where two phrases begin at one place the longer counts.
+    """
+    hits = [
+        Flag(m.start(), m.end(), m[0], one.offered, one.why, one.allowed_when)
+        for one in load_wording(root)
+        for phrase in one.said
+        for m in _pattern(phrase).finditer(text)
+    ]
+    kept: list[Flag] = []
+    for hit in sorted(hits, key=lambda flag: (flag.start, -flag.end)):
+        if not kept or hit.start >= kept[-1].end:
+            kept.append(hit)
+    return tuple(kept)
+
+
+@cache
+def _pattern(phrase: str) -> re.Pattern[str]:
+    """Return what finds a phrase as whole words, with any spaces between them."""
+    words = (re.escape(word).replace(r"\*", r"\w*") for word in phrase.split())
+    return re.compile(rf"(?<!\w){_SPACES.join(words)}(?!\w)", re.IGNORECASE)
