@@ -25,13 +25,13 @@ class Action(StrEnum):
     ESTIMATE = "as estimate"
     NO_VALUE = "no value…"
     FLAG = "flag moment"
-    GO_TO = "go to station…"
-    ROUND = "turn the round"
-    PHOTO = "add photo…"
-    WEIGH = "ask the scale"
+    GO_TO = "station…"
+    ROUND = "turn round"
+    PHOTO = "photo…"
+    WEIGH = "ask scale"
     TOOL = "instrument…"
     SUM = "sum…"
-    CHECK = "check instrument…"
+    CHECK = "checks…"
 
 
 class When(StrEnum):

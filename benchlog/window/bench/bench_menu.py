@@ -19,7 +19,7 @@ ABOVE, ABOVE_SPAN, BELOW_SPAN = 2, 3, 2
 
 
 class BenchMenu(QWidget):
-    """Five buttons with icons, two above three; `wanted` carries the dialog's name."""
+    """Two buttons with icons above three without, all in two lines; `wanted` carries the dialog's name."""
 
     wanted = Signal(str)
 
@@ -39,7 +39,7 @@ class BenchMenu(QWidget):
     def rescaled(self) -> None:
         """Draw the icons for the theme and size."""
         self.setFixedWidth(px(236))
-        for name, button in self.buttons.items():
+        for name, button in list(self.buttons.items())[:ABOVE]:
             button.setIcon(icons.icon(name, colours().text))
             button.setIconSize(QSize(px(18), px(18)))
 

@@ -108,7 +108,7 @@ class LegendButton(QAbstractButton):
 
     def _cap_width(self) -> int:
         self.ensurePolished()
-        return self.fontMetrics().horizontalAdvance(self._cap) + px(10)
+        return self.fontMetrics().horizontalAdvance(self._cap) + px(9)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         shown = colours()
