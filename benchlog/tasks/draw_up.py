@@ -87,6 +87,7 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
         polls=fairness.polls,
         plan_changes=fairness.plan_changes,
         cut_made=fairness.cut_made,
+        scatters=dict(scatter),
         sealed=fairness.sealed,
     )
 

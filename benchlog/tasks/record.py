@@ -16,6 +16,7 @@ from benchlog.judge.verdict import Verdict
 from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
+from benchlog.measure.pooled import PooledScatter
 from benchlog.measure.reading import Reading
 from benchlog.tasks.plan_changes import PlanChange
 from benchlog.tasks.ports import Moment, Photo, Remark
@@ -38,7 +39,9 @@ class Record:
     `overrulings` hold what the reviewer says of a component instead of the verdict, which stays
     what the rules gave. `plan_changes` are those after the first lock or reading; `cut_made` tells
     whether there was a cut so far. `sealed` are the ids of blind readings whose codes were not
-    opened yet: they are among the readings, and no finding shows them.
+    opened yet: they are among the readings, and no finding shows them. `scatters` are the pooled
+    scatters by attribute key and instrument id: they hold earlier line-ups, so that no reading
+    here gives them.
     """
 
     lineup: Lineup
@@ -65,3 +68,4 @@ class Record:
     plan_changes: tuple[PlanChange, ...] = ()
     cut_made: bool = False
     sealed: frozenset[str] = frozenset()
+    scatters: dict[tuple[str, str], PooledScatter] = field(default_factory=dict)
