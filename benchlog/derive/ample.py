@@ -8,6 +8,7 @@ from benchlog.derive.agreement import uncertain
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.holes import INLET_TO_OUTLET, inlet_to_outlet
 from benchlog.derive.inputs import Inputs
+from benchlog.derive.number import plain
 from benchlog.derive.tube import TUBE_TO_OUTLET, tube_to_outlet
 from benchlog.derive.working import Formula
 from benchlog.measure.coverage import expanded
@@ -44,7 +45,7 @@ def tube_ample(inputs: Inputs) -> str:
 
 def _ample(ratio: Formula, inputs: Inputs) -> str:
     """Return the word for a ratio of areas, with its uncertainty in mind."""
-    best = float(ratio(inputs))
+    best = plain(ratio(inputs))
     if abs(best - 1.0) < expanded(uncertain(ratio, inputs)):
         return "Too near the outlet's area to tell"
     return "Ample" if best >= 1.0 else "Less than the outlet's area"

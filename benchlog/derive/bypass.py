@@ -57,8 +57,13 @@ def opening_by_force(inputs: Inputs) -> Number:
         "Take the force at the first movement; it falls after that."
     )
     if not inputs.given:
-        _compare_with_marking(inputs, float(opening))
+        _compare_with_marking(inputs, _best_opening(inputs))
     return opening
+
+
+def _best_opening(inputs: Inputs) -> float:
+    """Return the opening by the best values of force and seat; for questions."""
+    return inputs.best("bypass_force") / (math.pi / 4 * inputs.best("bypass_seat") ** 2)
 
 
 def agreement(inputs: Inputs) -> str:

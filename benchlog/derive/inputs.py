@@ -8,10 +8,11 @@ from functools import lru_cache
 from typing import Any
 
 from benchlog.derive.number import Number
+from benchlog.derive.trace import Trace
 from benchlog.errors import BenchlogError
 from benchlog.measure.finding import Finding
 from benchlog.measure.part import Part, Spread, variable
-from benchlog.measure.quantities import si_number
+from benchlog.measure.quantities import si_number, unit_of
 from benchlog.measure.repeats import values_of
 from benchlog.measure.state import State
 from benchlog.measure.uncertainty import of_half_width
@@ -112,7 +113,7 @@ class Common:
 class Used:
     """One number that a formula has asked for, in SI; `ends` are those of an assumed interval.
 
-    `said_in` is the unit in which it was read or stated.
+    `said_in` is the unit in which it was read or stated, `best` the number without uncertainty.
     """
 
     number: Any
@@ -120,6 +121,11 @@ class Used:
     assumed: str = ""
     ends: tuple[float, float] | None = None
     said_in: str = ""
+    best: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        best = float(getattr(self.number, "nominal_value", self.number))
+        object.__setattr__(self, "best", best)
 
 
 @dataclass
@@ -127,9 +133,9 @@ class Inputs:
     """The findings of one specimen, and a memory of what a formula has used.
 
     Every number comes in the SI unit of its dimension. `given` holds other numbers to hand out
-    in place of the best values: slopes, draws and quantities come in that way. What is asked of
-    a number (above zero?) is asked of its best value. `known` holds the readings in SI, worked
-    out once for all formulas of one specimen.
+    in place of the best values: draws and quantities come in that way. With a `trace`, what is
+    handed out remembers its use. What is asked of a number (above zero?) is asked of its best
+    value. `known` holds the readings in SI, worked out once for all formulas of one specimen.
     """
 
     findings: Mapping[str, Finding]
@@ -142,6 +148,7 @@ class Inputs:
     assumed: list[str] = field(default_factory=list)
     warnings: list[str] = field(default_factory=list)
     known: dict[str, Used] = field(default_factory=dict)
+    trace: Trace | None = None
 
     def afresh(self, given: Mapping[str, Number] | None = None) -> Inputs:
         """Return the same inputs without a memory of use, and with other numbers to hand out."""
@@ -181,7 +188,7 @@ class Inputs:
             quantity = self.finding(key).quantity
             assert quantity is not None
             if key not in self.known:
-                said_in = str(quantity.units)
+                said_in = unit_of(quantity)
                 self.known[key] = Used(si_number(quantity), si_unit(said_in), said_in=said_in)
             self.used[key] = self.known[key]
         return self._handed_out(key)
@@ -195,8 +202,7 @@ class Inputs:
 
     def best(self, key: str) -> float:
         """Return the best value in SI of an input that was used; for questions, not for sums."""
-        number = self.used[key].number
-        return float(getattr(number, "nominal_value", number))
+        return self.used[key].best
 
     def repeats(self, key: str) -> tuple[float, ...]:
         """Return the single readings of an input in its own unit; for questions, not for sums."""
@@ -242,7 +248,10 @@ class Inputs:
             self.assumed.append(used.assumed)
 
     def _handed_out(self, key: str) -> Number:
-        return self.given[key] if key in self.given else self.best(key)
+        if key in self.given:
+            return self.given[key]
+        best = self.used[key].best
+        return best if self.trace is None else self.trace.input(key, best)
 
 
 @lru_cache(maxsize=1024)

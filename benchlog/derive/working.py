@@ -2,42 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from itertools import product
 from typing import Any
 
 from benchlog.derive.figure import Figure, FigureKind, Term
 from benchlog.derive.inputs import CannotWork, Inputs, Used
-from benchlog.derive.number import Number
+from benchlog.derive.number import Number, plain
+from benchlog.derive.trace import Trace, Traced
 from benchlog.errors import OurFault
 from benchlog.measure.coverage import expanded
+from benchlog.measure.linear import about
 from benchlog.measure.state import State
-from benchlog.measure.units import convert, registry, si_unit
+from benchlog.measure.units import Quantity, convert, registry, si_unit
 
 Formula = Callable[[Inputs], Number]
 """Takes the inputs and returns a number in SI, or a word; raises CannotWork."""
 
-STEP = 1e-30
-"""Imaginary step of a slope: so small that its square vanishes, and nothing is subtracted."""
-
 
 def work(kind: FigureKind, formula: Formula, inputs: Inputs) -> Figure:
     """Return a figure of one specimen: worked out, or with the reason why it cannot be."""
-    figure = Figure(kind, inputs.specimen.id, None, "", ())
+    inputs.trace = Trace()
     try:
         outcome = formula(inputs)
     except CannotWork as reason:
-        return _told(replace(figure, refusal=str(reason)), inputs)
+        return _told(kind, inputs, refusal=str(reason))
+    finally:
+        trace, inputs.trace = inputs.trace, None
     if isinstance(outcome, str):
-        return _told(replace(figure, word=outcome), inputs)
-    terms = _terms(kind, formula, inputs)
-    value = float(outcome) * from_si(kind.unit)
+        return _told(kind, inputs, word=outcome)
+    terms = _terms(kind, inputs, trace.slopes(outcome) if isinstance(outcome, Traced) else {})
+    value = plain(outcome) * from_si(kind.unit)
     number = _joined(value, terms)
-    low, high = _bounds(kind, formula, inputs, terms) if kind.bounded else (None, None)
     quantity = registry().Quantity(number, _unit(kind.unit))
-    return _told(replace(figure, quantity=quantity, terms=terms, low=low, high=high), inputs)
+    if not kind.bounded:
+        return _told(kind, inputs, quantity=quantity, terms=terms)
+    low, high = _bounds(kind, inputs, outcome, terms)
+    return _told(kind, inputs, quantity=quantity, terms=terms, low=low, high=high)
 
 
 def again(formula: Formula, inputs: Inputs, **given: Number) -> Number:
@@ -58,15 +60,15 @@ def _unit(name: str) -> Any:
     return registry().Unit(name)
 
 
-def _terms(kind: FigureKind, formula: Formula, inputs: Inputs) -> tuple[Term, ...]:
-    """Return every number used with its slope, by the complex step (Squire and Trapp 1998)."""
+def _terms(kind: FigureKind, inputs: Inputs, slopes: Mapping[str, float]) -> tuple[Term, ...]:
+    """Return every number used with its slope."""
     factor = from_si(kind.unit)
     return tuple(
         Term(
             key,
             used.number,
             used.unit,
-            factor * _slope(formula, inputs, key),
+            factor * slopes.get(key, 0.0),
             used.assumed,
             used.said_in,
         )
@@ -74,25 +76,13 @@ def _terms(kind: FigureKind, formula: Formula, inputs: Inputs) -> tuple[Term, ..
     )
 
 
-def _slope(formula: Formula, inputs: Inputs, key: str) -> float:
-    stepped = again(formula, inputs, **{key: complex(inputs.best(key), STEP)})
-    return float(getattr(stepped, "imag", 0.0)) / STEP
-
-
-def _joined(value: float, terms: tuple[Term, ...]) -> Any:
+def _joined(value: float, terms: Iterable[Term]) -> Any:
     """Return the value with the uncertainty that its terms bring, still tied to them."""
-    total: Any = value
-    for term in terms:
-        if term.sensitivity and hasattr(term.number, "nominal_value"):
-            total = total + term.sensitivity * (term.number - term.number.nominal_value)
-    # Laid out at once, so that the order of its parts, and with it the last digit of their sum,
-    # does not depend on who asks first.
-    getattr(total, "derivatives", None)
-    return total
+    return about(value, [(term.sensitivity, term.number) for term in terms])
 
 
 def _bounds(
-    kind: FigureKind, formula: Formula, inputs: Inputs, terms: tuple[Term, ...]
+    kind: FigureKind, inputs: Inputs, outcome: Number, terms: tuple[Term, ...]
 ) -> tuple[float, float]:
     """Return the ends of a bounded estimate, in the kind's unit.
 
@@ -100,12 +90,15 @@ def _bounds(
     readings alone may be off by, as a share of the value.
     """
     loose = {key: used.ends for key, used in inputs.used.items() if _is_interval(used)}
-    corners = [
-        float(again(formula, inputs, **dict(zip(loose, ends, strict=True)))) * from_si(kind.unit)
-        for ends in product(*(e for e in loose.values() if e))
-    ]
-    value = float(again(formula, inputs)) * from_si(kind.unit)
-    read = _joined(value, tuple(t for t in terms if t.key not in loose))
+    factor = from_si(kind.unit)
+    value = plain(outcome) * factor
+    corners = [value]
+    if isinstance(outcome, Traced):
+        corners = [
+            outcome.trace.again(outcome, dict(zip(loose, ends, strict=True))) * factor
+            for ends in product(*(e for e in loose.values() if e))
+        ]
+    read = _joined(value, [t for t in terms if t.key not in loose])
     share = expanded(read) / abs(value) if value else 0.0
     low, high = min(corners), max(corners)
     return low - abs(low) * share, high + abs(high) * share
@@ -115,17 +108,34 @@ def _is_interval(used: Used) -> bool:
     return used.ends is not None and used.ends[0] < used.ends[1]
 
 
-def _told(figure: Figure, inputs: Inputs) -> Figure:
+def _told(
+    kind: FigureKind,
+    inputs: Inputs,
+    *,
+    quantity: Quantity | None = None,
+    refusal: str = "",
+    word: str | None = None,
+    low: float | None = None,
+    high: float | None = None,
+    terms: tuple[Term, ...] = (),
+) -> Figure:
     """Return the figure with where it came from."""
     seen = inputs.looked_at.values()
-    return replace(
-        figure,
-        readings=tuple(dict.fromkeys(r.id for finding in seen for r in finding.readings)),
+    return Figure(
+        kind,
+        inputs.specimen.id,
+        quantity,
+        refusal,
+        tuple(dict.fromkeys([r.id for finding in seen for r in finding.readings])),
         estimate=any(finding.state is State.ESTIMATE for finding in seen),
-        contact_pressure_kpa=_pressure(figure.kind, inputs),
+        contact_pressure_kpa=_pressure(kind, inputs),
+        word=word,
+        low=low,
+        high=high,
+        terms=terms,
         assumed=tuple(inputs.assumed),
         warnings=tuple(inputs.warnings),
-        methods=tuple((f.attribute, f.taken_with) for f in seen if f.quantity is not None),
+        methods=tuple([(f.attribute, f.taken_with) for f in seen if f.quantity is not None]),
     )
 
 

@@ -6,6 +6,7 @@ from functools import cache
 from typing import Any
 
 from benchlog.measure.coverage import LEVEL, expanded
+from benchlog.measure.linear import about
 from benchlog.measure.units import Quantity, canonical, convert, si_unit
 
 
@@ -27,8 +28,20 @@ def expanded_in(quantity: Quantity, unit: str, level: float = LEVEL) -> float:
 
 def si_number(quantity: Quantity) -> Any:
     """Return the number behind a quantity in its dimension's SI unit, uncertainty and all."""
-    factor, shift = _to_si(str(quantity.units))
-    return factor * quantity.magnitude + shift if shift else factor * quantity.magnitude
+    factor, shift = _to_si(unit_of(quantity))
+    number: Any = quantity.magnitude
+    best: Any = getattr(number, "nominal_value", number)
+    return about(factor * float(best) + shift, ((factor, number),))
+
+
+def unit_of(quantity: Quantity) -> str:
+    """Return the registry's name of a quantity's unit; the name is spelt out once a unit."""
+    return _spelt(quantity.units)
+
+
+@cache
+def _spelt(unit: Any) -> str:
+    return str(unit)
 
 
 @cache
@@ -39,6 +52,6 @@ def _to_si(unit: str) -> tuple[float, float]:
 
 
 def _magnitude(quantity: Quantity, unit: str) -> Any:
-    if canonical(unit) == canonical(str(quantity.units)):
+    if canonical(unit) == canonical(unit_of(quantity)):
         return quantity.magnitude
     return quantity.m_as(unit)

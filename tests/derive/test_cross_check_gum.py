@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import cmath
 import math
 import statistics
 from typing import Any
@@ -12,6 +11,7 @@ import pytest
 import uncertainties
 
 from benchlog.derive.inputs import Inputs
+from benchlog.derive.trace import Traced
 from benchlog.measure.coverage import degrees_of_freedom, expanded, t_factor
 from benchlog.measure.rounding import rounded
 from tests.derive.drawn_models import arcsine, normal, rectangular, worked
@@ -105,8 +105,8 @@ SETS = {
 
 
 def of_either(name: str, x: Any) -> Any:
-    """The cosine or sine of a float or, for slopes, of a complex number."""
-    return getattr(cmath if isinstance(x, complex) else math, name)(x)
+    """The cosine or sine of a float or, for slopes, of a number that remembers its making."""
+    return x.applied(name) if isinstance(x, Traced) else getattr(math, name)(x)
 
 
 def resistance(inputs: Inputs) -> Any:
