@@ -98,7 +98,7 @@ def _view(
     moment = usual_moment(found, steps)
     return ToolView(
         instrument=instrument,
-        check=tool_check(found, clock.now()) if found else never,
+        check=tool_check(found, clock.now()) if checks else never,
         here=False,
         steps=steps,
         moment=moment,

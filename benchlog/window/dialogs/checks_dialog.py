@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QDialog,
     QFrame,
@@ -75,6 +76,15 @@ class ChecksDialog(QDialog):
         """Close; weights go to the bench again."""
         self._scale.borrow(None)
         super().done(result)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter clicks the button that has the focus, and no other: a group hangs on it."""
+        if event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            super().keyPressEvent(event)
+            return
+        focus = self.focusWidget()
+        if isinstance(focus, QPushButton) and not event.isAutoRepeat():
+            focus.click()
 
     # --- showing ---------------------------------------------------------------------------
 
@@ -209,7 +219,7 @@ class ChecksDialog(QDialog):
         sized(self.none, 20)
         sized(self.leave, 16)
         self.leave.setAccessibleName("Close")
-        self.leave.setAutoDefault(True)
+        self.leave.setAutoDefault(False)
         self.below = QScrollArea()
         self.below.setWidgetResizable(True)
         self.below.setFrameShape(QFrame.Shape.NoFrame)

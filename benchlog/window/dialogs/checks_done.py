@@ -109,6 +109,6 @@ class DonePanel(QWidget):
 def _button(label: str) -> QPushButton:
     button = QPushButton(label)
     button.setAccessibleName(label.replace("&", ""))
-    button.setAutoDefault(True)
+    button.setAutoDefault(False)
     sized(button, 16)
     return button

@@ -96,7 +96,7 @@ class RightPanel(QWidget):
         """Give the table room for a few readings; more of them scroll."""
         self.table.rescaled()
         rows = min(self.table.rowCount(), ROWS_SEEN)
-        self.table.setFixedHeight(px(34) + rows * px(27) + 2 * self.table.frameWidth())
+        self.table.setFixedHeight(px(34) + rows * px(31) + 2 * self.table.frameWidth())
 
     def refused(self, words: str) -> None:
         """Say why nothing was done, at the reason, which is what mostly lacks."""
@@ -114,6 +114,6 @@ class RightPanel(QWidget):
 def _button(name: str) -> QPushButton:
     button = QPushButton()
     button.setAccessibleName(name)
-    button.setAutoDefault(True)
+    button.setAutoDefault(False)
     sized(button, 16)
     return button

@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
-    QComboBox,
     QDialog,
-    QFormLayout,
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QListWidget,
     QListWidgetItem,
     QPushButton,
@@ -20,20 +15,12 @@ from PySide6.QtWidgets import (
 )
 
 from benchlog.measure.instrument import Instrument, InstrumentKind
-from benchlog.measure.units import unit_symbol
-from benchlog.tasks.plan import new_id
 from benchlog.window.desk import Desk
+from benchlog.window.dialogs.instrument_fields import InstrumentFields, units_of
 from benchlog.window.theme import sized
 
 INSTRUMENT = Qt.ItemDataRole.UserRole
-UNITS = {
-    InstrumentKind.SCALE: ("gram", "kilogram", "ounce", "pound"),
-    InstrumentKind.DUROMETER: ("dimensionless",),
-    InstrumentKind.PRESSURE_GAUGE: ("kilopascal", "pound_force_per_square_inch", "bar"),
-}
-LENGTHS = ("millimeter", "inch", "thou")
 WIDEST_LIST = 380
-OTHERS = (*LENGTHS, "gram", "kilopascal", "newton", "milliliter", "second", "dimensionless")
 
 
 class InstrumentsDialog(QDialog):
@@ -51,7 +38,7 @@ class InstrumentsDialog(QDialog):
         self.list.setAccessibleName("Instruments on the shelf")
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setWordWrap(True)
-        self.fields = _Fields()
+        self.fields = InstrumentFields()
         self.words = QLabel(wordWrap=True)
         self.words.setProperty("tone", "warn")
         self.new = _button("New instrument")
@@ -133,102 +120,6 @@ class InstrumentsDialog(QDialog):
         row = QHBoxLayout(self)
         row.addLayout(left, 1)
         row.addLayout(right, 1)
-
-
-class _Fields(QWidget):
-    """The fields of one instrument."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.name = QLineEdit()
-        self.kind = QComboBox()
-        self.kind.addItems([kind.value for kind in InstrumentKind])
-        self.unit = QComboBox()
-        self.resolution = QLineEdit()
-        self.error = QLineEdit()
-        self.pressure = QLineEdit(placeholderText="only for soft parts, such as media")
-        form = QFormLayout(self)
-        for label, field in (
-            ("Name", self.name),
-            ("Kind", self.kind),
-            ("Unit", self.unit),
-            ("Resolution", self.resolution),
-            ("Permissible error, ±", self.error),
-            ("Foot pressure, kPa", self.pressure),
-        ):
-            field.setAccessibleName(label)
-            field.setMinimumWidth(300)
-            form.addRow(label, field)
-        self.kind.currentTextChanged.connect(self._offer_units)
-
-    def show_instrument(self, instrument: Instrument) -> None:
-        """Fill the fields."""
-        self.name.setText(instrument.name)
-        self.kind.setCurrentText(instrument.kind.value)
-        self._offer_units(instrument.kind.value)
-        if self.unit.findData(instrument.unit) < 0:
-            self.unit.addItem(unit_symbol(instrument.unit), instrument.unit)
-        self.unit.setCurrentIndex(self.unit.findData(instrument.unit))
-        self.resolution.setText(_number(instrument.resolution))
-        self.error.setText(_number(instrument.permissible_error))
-        pressure = instrument.contact_pressure_kpa
-        self.pressure.setText("" if pressure is None else _number(pressure))
-
-    def read(self, before: Instrument | None) -> Instrument | str:
-        """Return the instrument that the fields describe, or what is wrong in plain words."""
-        if not self.name.text().strip():
-            return "Give the instrument a name to tell it by."
-        numbers: list[float | None] = []
-        for label, field in (
-            ("The resolution", self.resolution),
-            ("The permissible error", self.error),
-            ("The foot pressure", self.pressure),
-        ):
-            text = field.text().strip().replace(",", ".")
-            if not text and field is self.pressure:
-                numbers.append(None)
-                continue
-            value = _read_number(text)
-            if value is None or (value <= 0 and field is self.resolution):
-                return f"{label} wants a number above zero, such as 0.01."
-            numbers.append(value)
-        resolution, error, pressure = numbers
-        assert resolution is not None
-        assert error is not None
-        fresh = Instrument(
-            id=before.id if before else new_id(),
-            name=self.name.text().strip(),
-            kind=InstrumentKind(self.kind.currentText()),
-            unit=self.unit.currentData(),
-            resolution=resolution,
-            permissible_error=error,
-            contact_pressure_kpa=pressure,
-        )
-        return replace(fresh, note=before.note) if before else fresh
-
-    def _offer_units(self, kind: str) -> None:
-        self.unit.clear()
-        for name in units_of(InstrumentKind(kind)):
-            self.unit.addItem(unit_symbol(name) or "points", name)
-
-
-def units_of(kind: InstrumentKind) -> tuple[str, ...]:
-    """Return the units that an instrument of a kind may read in."""
-    if kind is InstrumentKind.OTHER:
-        return OTHERS
-    return UNITS.get(kind, LENGTHS)
-
-
-def _number(value: float) -> str:
-    return f"{value:g}" if value else ""
-
-
-def _read_number(text: str) -> float | None:
-    try:
-        value = float(text)
-    except ValueError:
-        return None
-    return value if 0 <= value < 1e9 else None
 
 
 def _button(label: str) -> QPushButton:
