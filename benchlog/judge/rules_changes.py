@@ -62,9 +62,12 @@ def with_changes(rules: Rules, changes: Iterable[RuleChange]) -> Rules:
 
 
 def subject_label(subject: str) -> str:
-    """Return what an attribute or figure is called; one that is asked no longer by its key."""
-    meant = every_subject().get(subject)
-    return meant[0].label if meant else subject.replace("_", " ").capitalize()
+    """Return what an attribute or figure is called, in each kind of filter where that differs.
+
+    One that is asked no longer goes by its key.
+    """
+    labels = dict.fromkeys(meant.label for meant in every_subject().get(subject, ()))
+    return " / ".join(labels) or subject.replace("_", " ").capitalize()
 
 
 def meaningful_text(rule: AttributeRule) -> str:

@@ -34,6 +34,7 @@ SPECIMEN_FIELDS = {
 }
 """Fields whose change viewers are told of; a colour or a bench position is none of them."""
 
+YES_NO = {"0": "no", "1": "yes"}
 LONG = ("attributes", "conditions")
 """Fields too long to print: only that they changed is said."""
 
@@ -92,6 +93,8 @@ def _told(entry: Change, names: dict[str, str], here: set[str]) -> PlanChange | 
         label = LINEUP_FIELDS.get(entry.field)
         if label and entry.field in LONG:
             return PlanChange(f"{label} was changed", "", "", entry.at)
+        if entry.field == "balanced":
+            old, new = YES_NO.get(old, old), YES_NO.get(new, new)
         return PlanChange(label, old, new, entry.at) if label else None
     specimen = entry.entity_id.partition("/")[2]
     name = names.get(specimen, "A specimen")

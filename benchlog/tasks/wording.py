@@ -12,6 +12,7 @@ from benchlog.trade.resource_file import read_resource
 
 FILE = Path("judging/wording.toml")
 _SPACES = r"\s+"
+_ENDS = re.compile(r"[.;!?\n]")
 
 
 @dataclass(frozen=True)
@@ -42,6 +43,20 @@ class Flag:
     allowed_when: str = ""
 
 
+@dataclass(frozen=True)
+class Claimed:
+    """Phrases after which the rest of a sentence is a claim told as a claim."""
+
+    said: tuple[str, ...]
+
+
+@cache
+def load_claimed(root: Path | None = None) -> tuple[str, ...]:
+    """Return the phrases of `[claimed]`, none where the file has no such table."""
+    file = read_resource(FILE, root)
+    return file.convert(file.single("claimed"), Claimed).said if "claimed" in file.tables else ()
+
+
 @cache
 def load_wording(root: Path | None = None) -> tuple[Wording, ...]:
     """Return the entries of resources/judging/wording.toml, or of such a file under `root`.
@@ -49,7 +64,7 @@ def load_wording(root: Path | None = None) -> tuple[Wording, ...]:
     Raises ResourceFault naming file, line, entry and field.
     """
     file = read_resource(FILE, root)
-    file.only("wording")
+    file.only("wording", "claimed")
     found = []
     for entry in file.entries("wording"):
         wording = file.convert(entry, Wording)
@@ -65,19 +80,27 @@ def load_wording(root: Path | None = None) -> tuple[Wording, ...]:
 def flagged(text: str, root: Path | None = None) -> tuple[Flag, ...]:
     """Return the stretches of a text that want other words, in their order; none overlap.
 
-    Where two phrases begin at one place the longer counts.
+    Where two phrases begin at one place the longer counts; what a maker claims may be told.
     """
+    claimed = load_claimed(root)
     hits = [
         Flag(m.start(), m.end(), m[0], one.offered, one.why, one.allowed_when)
         for one in load_wording(root)
         for phrase in one.said
         for m in _pattern(phrase).finditer(text)
+        if not _is_told_as_claim(text[: m.start()], claimed)
     ]
     kept: list[Flag] = []
     for hit in sorted(hits, key=lambda flag: (flag.start, -flag.end)):
         if not kept or hit.start >= kept[-1].end:
             kept.append(hit)
     return tuple(kept)
+
+
+def _is_told_as_claim(before: str, claimed: tuple[str, ...]) -> bool:
+    """Whether the sentence that leads up to a word says whose claim it is."""
+    sentence = _ENDS.split(before)[-1]
+    return any(_pattern(phrase).search(sentence) for phrase in claimed)
 
 
 @cache

@@ -10,6 +10,7 @@ import pytest
 from benchlog.shelf import SqlShelf, open_shelf
 from benchlog.tasks.walk import Teardown
 from tests.small_trade import SCALE, SMALL, TAPE, HandClock, small_lineup
+from tests.tasks.fair_scenes import WallTime, fair_shelf
 
 
 @pytest.fixture
@@ -39,3 +40,15 @@ def sit_down(shelf: SqlShelf, clock: HandClock) -> Callable[..., Teardown]:
 @pytest.fixture
 def bench(sit_down: Callable[..., Teardown]) -> Teardown:
     return sit_down()
+
+
+@pytest.fixture
+def wall() -> WallTime:
+    return WallTime()
+
+
+@pytest.fixture
+def fair(tmp_path: Path, wall: WallTime) -> Iterator[SqlShelf]:
+    """A shelf with a spin-on line-up of three; its log of changes goes by `wall`."""
+    with fair_shelf(tmp_path / "fair", wall) as opened:
+        yield opened
