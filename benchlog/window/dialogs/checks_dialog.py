@@ -70,7 +70,8 @@ class ChecksDialog(QDialog):
         self._show(first)
         self._fit(parent)
         scale.borrow(self._weight)
-        QTimer.singleShot(0, self.form, self.form.take_focus)
+        if first:
+            QTimer.singleShot(0, self.form, self.form.take_focus)
 
     def done(self, result: int) -> None:
         """Close; weights go to the bench again."""

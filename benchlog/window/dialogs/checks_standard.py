@@ -66,13 +66,14 @@ class StandardChoice(QWidget):
         self._follow_kind()
 
     @property
-    def chosen(self) -> StandardKind:
-        """The kind of standard that is chosen."""
+    def chosen(self) -> StandardKind | None:
+        """The kind of standard that is chosen; None before any instrument was shown."""
         return self.kind.currentData()
 
     def read(self) -> Standard:
         """Return what is put on; raises EntryRefused for what cannot be."""
         assert self._view is not None
+        assert self.chosen is not None
         made: WeightClass | None = self.weight_class.currentData()
         return put_on(
             self.chosen,
@@ -86,7 +87,7 @@ class StandardChoice(QWidget):
     @property
     def first_empty(self) -> QWidget | None:
         """The field that has to be typed first; None when all are filled."""
-        if self.chosen.tolerance is not Tolerance.TYPED:
+        if self.chosen is None or self.chosen.tolerance is not Tolerance.TYPED:
             return None
         typed = (self.length, self.tolerance)
         return next((field for field in typed if not field.text().strip()), None)
