@@ -96,6 +96,7 @@ class Common:
 
     def __init__(self) -> None:
         self._variables: dict[tuple[str, float, float], Any] = {}
+        self._used: dict[tuple[str, float, float, str, str], Used] = {}
 
     def number(self, key: str, low: float, high: float) -> Any:
         """Return the middle of an assumed interval, rectangular over it (JCGM 100 4.3.7)."""
@@ -106,6 +107,16 @@ class Common:
         if found is None:
             part = Part(f"assumed/{key}", Spread.RECTANGULAR)
             found = self._variables[key, low, high] = variable(of_half_width(half), part) + middle
+        return found
+
+    def used(self, key: str, low: float, high: float, unit: str, said: str) -> Used:
+        """Return an assumed number in SI, from an interval in `unit`; the same one every time."""
+        asked = key, low, high, unit, said
+        found = self._used.get(asked)
+        if found is None:
+            (start, target), (end, _) = _in_si(low, unit), _in_si(high, unit)
+            number = self.number(key, start, end)
+            found = self._used[asked] = Used(number, target, said, (start, end), unit)
         return found
 
 
@@ -216,17 +227,12 @@ class Inputs:
         `said` is the sentence that names the assumption and its source. A `shared` one is the
         same unknown for every specimen of the record, such as the oil; else each has its own.
         """
-        (low, target), (high, _) = _in_si(low, unit), _in_si(high, unit)
-        ends = low, high
         name = key if shared else f"{key}/{self.specimen.id}"
-        self._assume(key, Used(self.common.number(name, *ends), target, said, ends, unit))
-        return self._handed_out(key)
+        return self._assume(key, self.common.used(name, low, high, unit, said))
 
     def stated(self, key: str, value: float, unit: str, said: str) -> Number:
         """Return a stated condition or constant, exact, given in `unit`."""
-        number, target = _in_si(value, unit)
-        self._assume(key, Used(number, target, said, said_in=unit))
-        return self._handed_out(key)
+        return self._assume(key, _stated(value, unit, said))
 
     def warn(self, sentence: str) -> None:
         """Say what the reviewer should do or bear in mind."""
@@ -242,10 +248,11 @@ class Inputs:
         finding = self.findings.get(key)
         return State.NOT_MEASURED if finding is None else finding.state
 
-    def _assume(self, key: str, used: Used) -> None:
+    def _assume(self, key: str, used: Used) -> Number:
         self.used.setdefault(key, used)
         if used.assumed and used.assumed not in self.assumed:
             self.assumed.append(used.assumed)
+        return self._handed_out(key)
 
     def _handed_out(self, key: str) -> Number:
         if key in self.given:
@@ -256,9 +263,16 @@ class Inputs:
 
 @lru_cache(maxsize=1024)
 def _in_si(value: float, unit: str) -> tuple[float, str]:
-    """Return an assumed or stated number in SI, and that unit; slopes ask for the same again."""
+    """Return an assumed or stated number in SI, and that unit."""
     target = si_unit(unit)
     return convert(value, unit, target), target
+
+
+@lru_cache(maxsize=1024)
+def _stated(value: float, unit: str, said: str) -> Used:
+    """Return a stated number; specimen after specimen states the same."""
+    number, target = _in_si(value, unit)
+    return Used(number, target, said, said_in=unit)
 
 
 def words_of(key: str) -> str:

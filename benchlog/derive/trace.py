@@ -9,12 +9,19 @@ value, which is sound because formulas branch on best values alone.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from operator import add, mul, sub, truediv
 from typing import Any, TypeAlias
 
-Place: TypeAlias = "int | float"
-"""An earlier step by its place, an int; or a constant, a float."""
+How: TypeAlias = "Callable[[float, float], float]"
+Step: TypeAlias = "tuple[How | None, int, int, float, float, float]"
+"""How, the places of both numbers, how the result moves with each, and the constant if any."""
+
+CONSTANT = -1
+"""Place of a constant: the one past the last, where a slope to it is thrown away."""
+
+
+_AN_INPUT: Step = (None, CONSTANT, CONSTANT, 0.0, 0.0, 0.0)
 
 
 class Trace:
@@ -23,57 +30,65 @@ class Trace:
     __slots__ = ("_inputs", "_steps", "_values")
 
     def __init__(self) -> None:
-        self._inputs: dict[str, Traced] = {}
-        self._steps: list[tuple[Callable[..., float] | None, Place, Place]] = []
+        self._inputs: dict[str, int] = {}
+        self._steps: list[Step] = []
         self._values: list[float] = []
 
     def input(self, key: str, value: float) -> Traced:
         """Return the input of that key: one number, however often it is asked for."""
-        found = self._inputs.get(key)
-        if found is None:
-            found = self._inputs[key] = self.step(value, None, 0.0, 0.0)
-        return found
+        place = self._inputs.get(key)
+        if place is not None:
+            return Traced(self, place, value)
+        self._inputs[key] = len(self._steps)
+        return self.step(value, _AN_INPUT)
 
-    def step(
-        self, value: float, how: Callable[..., float] | None, first: Place, second: Place
-    ) -> Traced:
+    def step(self, value: float, step: Step) -> Traced:
         """Remember one step."""
-        place = len(self._steps)
-        self._steps.append((how, first, second))
+        steps = self._steps
+        made = Traced(self, len(steps), value)
+        steps.append(step)
         self._values.append(value)
-        return Traced(self, place, value)
+        return made
 
     def slopes(self, result: Traced) -> dict[str, float]:
         """Return how much the result moves for each input (∂f/∂x), by key."""
-        moved = [0.0] * (result.place + 1)
-        moved[result.place] = 1.0
-        values = self._values
-        for place in range(result.place, -1, -1):
-            by = moved[place]
-            how, first, second = self._steps[place]
-            if by == 0.0 or how is None:
-                continue
-            a = values[first] if first.__class__ is int else first
-            b = values[second] if second.__class__ is int else second
-            to_first, to_second = _SLOPES[how](a, b, values[place])
-            if first.__class__ is int:
-                moved[first] += by * to_first
-            if second.__class__ is int:
-                moved[second] += by * to_second
         last = result.place
-        return {k: moved[i.place] if i.place <= last else 0.0 for k, i in self._inputs.items()}
+        moved = [0.0] * (last + 2)
+        moved[last] = 1.0
+        for place in range(last, -1, -1):
+            by = moved[place]
+            if by:
+                _, first, second, with_first, with_second, _ = self._steps[place]
+                moved[first] += by * with_first
+                moved[second] += by * with_second
+        return {key: moved[p] if p <= last else 0.0 for key, p in self._inputs.items()}
 
-    def again(self, result: Traced, given: Mapping[str, float]) -> float:
-        """Return the result with other values for some inputs."""
-        values = self._values.copy()
-        for key, value in given.items():
-            values[self._inputs[key].place] = value
-        for place, (how, first, second) in enumerate(self._steps[: result.place + 1]):
-            if how is not None:
-                a = values[first] if first.__class__ is int else first
-                b = values[second] if second.__class__ is int else second
-                values[place] = how(a, b)
-        return values[result.place]
+    def again(self, result: Traced, each: Iterable[Mapping[str, float]]) -> list[float]:
+        """Return the result with other values for some inputs, the same ones each time."""
+        values, results = self._values.copy(), []
+        steps: list[tuple[int, Step]] | None = None
+        for given in each:
+            for key, value in given.items():
+                values[self._inputs[key]] = value
+            if steps is None:
+                steps = self._after(result, {self._inputs[key] for key in given})
+            for place, (how, first, second, _, _, constant) in steps:
+                assert how is not None
+                values[place] = how(
+                    constant if first < 0 else values[first],
+                    constant if second < 0 else values[second],
+                )
+            results.append(values[result.place])
+        return results
+
+    def _after(self, result: Traced, moving: set[int]) -> list[tuple[int, Step]]:
+        """Return the steps up to the result that the numbers at these places come into."""
+        found = []
+        for place, step in enumerate(self._steps[: result.place + 1]):
+            if step[1] in moving or step[2] in moving:
+                moving.add(place)
+                found.append((place, step))
+        return found
 
 
 class Traced:
@@ -88,85 +103,74 @@ class Traced:
         self.trace, self.place, self.value = trace, place, value
 
     def __add__(self, other: Any) -> Traced:
-        return self._with(add, other)
+        a = self.value
+        if other.__class__ is Traced:
+            return self.trace.step(a + other.value, (add, self.place, other.place, 1.0, 1.0, 0.0))
+        return self.trace.step(a + other, (add, self.place, CONSTANT, 1.0, 0.0, other))
 
-    def __radd__(self, other: float) -> Traced:
-        return self._after(add, other)
+    __radd__ = __add__
 
     def __sub__(self, other: Any) -> Traced:
-        return self._with(sub, other)
+        a = self.value
+        if other.__class__ is Traced:
+            return self.trace.step(a - other.value, (sub, self.place, other.place, 1.0, -1.0, 0.0))
+        return self.trace.step(a - other, (sub, self.place, CONSTANT, 1.0, 0.0, other))
 
     def __rsub__(self, other: float) -> Traced:
-        return self._after(sub, other)
+        return self.trace.step(other - self.value, (sub, CONSTANT, self.place, 0.0, -1.0, other))
 
     def __mul__(self, other: Any) -> Traced:
-        return self._with(mul, other)
+        a = self.value
+        if other.__class__ is Traced:
+            b = other.value
+            return self.trace.step(a * b, (mul, self.place, other.place, b, a, 0.0))
+        return self.trace.step(a * other, (mul, self.place, CONSTANT, other, 0.0, other))
 
-    def __rmul__(self, other: float) -> Traced:
-        return self._after(mul, other)
+    __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Traced:
-        return self._with(truediv, other)
+        a = self.value
+        if other.__class__ is Traced:
+            b = other.value
+            ratio = a / b
+            step = (truediv, self.place, other.place, 1.0 / b, -ratio / b, 0.0)
+            return self.trace.step(ratio, step)
+        return self.trace.step(a / other, (truediv, self.place, CONSTANT, 1.0 / other, 0.0, other))
 
     def __rtruediv__(self, other: float) -> Traced:
-        return self._after(truediv, other)
+        ratio = other / self.value
+        step = (truediv, CONSTANT, self.place, 0.0, -ratio / self.value, other)
+        return self.trace.step(ratio, step)
 
     def __pow__(self, other: Any) -> Traced:
-        return self._with(pow, other)
+        a = self.value
+        if other.__class__ is Traced:
+            b, power = other.value, a**other.value
+            step = (pow, self.place, other.place, b * a ** (b - 1.0), power * math.log(a), 0.0)
+            return self.trace.step(power, step)
+        slope = other * a ** (other - 1.0)
+        return self.trace.step(a**other, (pow, self.place, CONSTANT, slope, 0.0, other))
 
     def __rpow__(self, other: float) -> Traced:
-        return self._after(pow, other)
+        power = other**self.value
+        step = (pow, CONSTANT, self.place, 0.0, power * math.log(other), other)
+        return self.trace.step(power, step)
 
     def __neg__(self) -> Traced:
-        return self._after(mul, -1.0)
+        return self * -1.0
 
     def applied(self, name: str) -> Traced:
         """Return a function of it: "log", "exp", "sin" or "cos"."""
-        how = _FUNCTIONS[name]
-        return self.trace.step(how(self.value, 0.0), how, self.place, 0.0)
-
-    def _with(self, how: Callable[..., float], other: Any) -> Traced:
-        if other.__class__ is Traced:
-            return self.trace.step(how(self.value, other.value), how, self.place, other.place)
-        constant = float(other)
-        return self.trace.step(how(self.value, constant), how, self.place, constant)
-
-    def _after(self, how: Callable[..., float], other: float) -> Traced:
-        constant = float(other)
-        return self.trace.step(how(constant, self.value), how, constant, self.place)
+        how, slope = _FUNCTIONS[name]
+        result = how(self.value, 0.0)
+        step = (how, self.place, CONSTANT, slope(self.value, result), 0.0, 0.0)
+        return self.trace.step(result, step)
 
 
-def _log(x: float, _: float) -> float:
-    return math.log(x)
-
-
-def _exp(x: float, _: float) -> float:
-    return math.exp(x)
-
-
-def _sin(x: float, _: float) -> float:
-    return math.sin(x)
-
-
-def _cos(x: float, _: float) -> float:
-    return math.cos(x)
-
-
-def _of_power(a: float, b: float, result: float) -> tuple[float, float]:
-    return b * a ** (b - 1.0) if b else 0.0, result * math.log(a) if a > 0.0 else 0.0
-
-
-_FUNCTIONS = {"log": _log, "exp": _exp, "sin": _sin, "cos": _cos}
-
-_SLOPES: dict[Callable[..., float], Callable[[float, float, float], tuple[float, float]]] = {
-    add: lambda _a, _b, _result: (1.0, 1.0),
-    sub: lambda _a, _b, _result: (1.0, -1.0),
-    mul: lambda a, b, _result: (b, a),
-    truediv: lambda _a, b, result: (1.0 / b, -result / b),
-    pow: _of_power,
-    _log: lambda a, _b, _result: (1.0 / a, 0.0),
-    _exp: lambda _a, _b, result: (result, 0.0),
-    _sin: lambda a, _b, _result: (math.cos(a), 0.0),
-    _cos: lambda a, _b, _result: (-math.sin(a), 0.0),
+_FUNCTIONS: dict[str, tuple[How, How]] = {
+    "log": (lambda x, _: math.log(x), lambda x, _: 1.0 / x),
+    "exp": (lambda x, _: math.exp(x), lambda _, result: result),
+    "sin": (lambda x, _: math.sin(x), lambda x, _: math.cos(x)),
+    "cos": (lambda x, _: math.cos(x), lambda x, _: -math.sin(x)),
 }
-"""For each kind of step, how its result moves with the first and with the second number."""
+"""Each function, and its slope from the number and the result."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
@@ -82,6 +83,7 @@ def dynamic(inputs: Inputs) -> Number:
     return kinematic(inputs) * _density(inputs)
 
 
+@lru_cache(maxsize=64)
 def walther_constants(oil: Conditions) -> tuple[float, float]:
     """Return A and B of ASTM D341 through the two stated viscosities (mm²/s, kelvin)."""
     low, high = (KELVIN + point for point in POINTS_C)

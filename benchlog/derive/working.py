@@ -94,10 +94,9 @@ def _bounds(
     value = plain(outcome) * factor
     corners = [value]
     if isinstance(outcome, Traced):
-        corners = [
-            outcome.trace.again(outcome, dict(zip(loose, ends, strict=True))) * factor
-            for ends in product(*(e for e in loose.values() if e))
-        ]
+        ends = product(*(e for e in loose.values() if e))
+        each = (dict(zip(loose, corner, strict=True)) for corner in ends)
+        corners = [corner * factor for corner in outcome.trace.again(outcome, each)]
     read = _joined(value, [t for t in terms if t.key not in loose])
     share = expanded(read) / abs(value) if value else 0.0
     low, high = min(corners), max(corners)

@@ -13,6 +13,14 @@ from typing import Any
 from uncertainties.core import AffineScalarFunc, LinearCombination
 
 
+def scaled(number: Any, factor: float, shift: float = 0.0) -> Any:
+    """Return factor × number + shift."""
+    if not isinstance(number, AffineScalarFunc):
+        return factor * number + shift
+    parts = {part: factor * slope for part, slope in number.derivatives.items()}
+    return AffineScalarFunc(factor * number.nominal_value + shift, LinearCombination(parts))
+
+
 def about(value: float, moves: Iterable[tuple[float, Any]]) -> Any:
     """Return `value` moved by each number's deviation from its best value, times a factor.
 

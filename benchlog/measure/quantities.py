@@ -6,7 +6,7 @@ from functools import cache
 from typing import Any
 
 from benchlog.measure.coverage import LEVEL, expanded
-from benchlog.measure.linear import about
+from benchlog.measure.linear import scaled
 from benchlog.measure.units import Quantity, canonical, convert, si_unit
 
 
@@ -28,20 +28,22 @@ def expanded_in(quantity: Quantity, unit: str, level: float = LEVEL) -> float:
 
 def si_number(quantity: Quantity) -> Any:
     """Return the number behind a quantity in its dimension's SI unit, uncertainty and all."""
-    factor, shift = _to_si(unit_of(quantity))
-    number: Any = quantity.magnitude
-    best: Any = getattr(number, "nominal_value", number)
-    return about(factor * float(best) + shift, ((factor, number),))
+    return scaled(quantity.magnitude, *_to_si(unit_of(quantity)))
 
 
 def unit_of(quantity: Quantity) -> str:
     """Return the registry's name of a quantity's unit; the name is spelt out once a unit."""
-    return _spelt(quantity.units)
+    return _spelt(tuple(quantity.unit_items()), quantity)
 
 
-@cache
-def _spelt(unit: Any) -> str:
-    return str(unit)
+def _spelt(items: tuple[Any, ...], quantity: Quantity) -> str:
+    known = _SPELT.get(items)
+    if known is None:
+        known = _SPELT[items] = str(quantity.units)
+    return known
+
+
+_SPELT: dict[tuple[Any, ...], str] = {}
 
 
 @cache

@@ -1,6 +1,7 @@
 """Twelve of the figures' models once more, in plain arithmetic, for any library's numbers.
 
-All in SI. Written from the formulas in words and not from the program's code.
+All in SI, to which the numbers are brought from the units they were read in. Written from the
+formulas in words and not from the program's code.
 """
 
 from __future__ import annotations
@@ -21,14 +22,13 @@ Made = dict[str, Callable[[Numbers], Any]]
 
 FLOW, CAN_PRESSURE = 30.0 / 60_000.0, 700e3  # m³/s, Pa: the usual conditions
 OIL_40, OIL_100, OIL_C, OIL_15 = 62.0, 10.5, 80.0, 850.0  # mm²/s, mm²/s, °C, kg/m³
-FIBRE = (1490.0, 1550.0)  # kg/m³, cellulose; the test puts in the program's own interval
 WIDTH_SHARE = (0.5, 1.0)
 EXPANSION = (6.5e-4, 8.0e-4)  # 1/K
 
 
 @dataclass(frozen=True)
 class Library:
-    """One library: how it makes a number about nought, and how value and u are read."""
+    """One library: how it makes a number about nought, and how its answers are read."""
 
     name: str
     about_nought: Callable[[float], Any]
@@ -57,11 +57,15 @@ LIBRARIES = (
 )
 
 
-def inputs_for(library: Library, bench: Iterable[Ready]) -> list[Numbers]:
+def inputs_for(library: Library, bench: Iterable[Ready]) -> list[dict[str, tuple[Any, float]]]:
     """Return each specimen's numbers as the library's own, tied to one another as ours are."""
     made: dict[Any, Any] = {}
     return [
-        {key: _translated(library, number, made) for key, number in ready.si_numbers().items()}
+        {
+            key: (_translated(library, number, made), factor)
+            for key, (number, factor) in ready.numbers().items()
+            if key in USED
+        }
         for ready in bench
     ]
 
@@ -170,14 +174,27 @@ MODELS: Made = {
 """By the key of the figure that has the same model."""
 
 
+USED = (
+    *("media_length", "media_width", "media_hidden", "media_mass", "media_thickness"),
+    *("fibre_width", "pleat_count", "tube_outside", "inlet_hole_count", "inlet_hole_diameter"),
+    *("full_threads", "thread_pitch", "can_diameter", "can_wall", "bypass_force", "bypass_seat"),
+    *("spring_height", "spring_second_length", "spring_free_length"),
+    *("spring_load", "spring_second_load"),
+)
+"""The inputs that the models ask for; no library is made to bring others to SI."""
+
+
 def worked(
-    library: Library, bench: Iterable[Numbers], fibre: tuple[float, float]
+    library: Library,
+    bench: Iterable[dict[str, tuple[Any, float]]],
+    fibre: tuple[float, float],
 ) -> list[dict[str, tuple[float, float]]]:
     """Return value and standard uncertainty of every model for every specimen, in SI."""
     expansion = library.between(*EXPANSION)
     found = []
     for numbers in bench:
-        known = numbers | assumptions(library, fibre, expansion)
+        known = {key: factor * number for key, (number, factor) in numbers.items()}
+        known |= assumptions(library, fibre, expansion)
         results = {key: model(known) for key, model in MODELS.items()}
         found.append({k: (library.value(n), library.u(n)) for k, n in results.items()})
     return found

@@ -7,8 +7,7 @@ from typing import Any
 
 from benchlog.measure.finding import Finding
 from benchlog.measure.part import Part, Spread, variable
-from benchlog.measure.quantities import si_number
-from benchlog.measure.units import registry
+from benchlog.measure.units import convert, registry, si_unit
 from benchlog.trade.specimen import Specimen
 from tests.derive.found import ALPHA
 from tests.derive.whole_bench import ATTRIBUTES, whole_bench
@@ -25,15 +24,14 @@ class Ready:
     specimen: Specimen
     findings: dict[str, Finding]
 
-    def si_numbers(self) -> dict[str, Any]:
-        """Return every number in SI, its parts laid out."""
-        found = {
-            key: si_number(finding.quantity)
-            for key, finding in self.findings.items()
-            if finding.quantity is not None
-        }
-        for number in found.values():
-            getattr(number, "derivatives", None)
+    def numbers(self) -> dict[str, tuple[Any, float]]:
+        """Return every number as it was read, its parts laid out, and its factor to SI."""
+        found = {}
+        for key, finding in self.findings.items():
+            if finding.quantity is not None:
+                unit = str(finding.quantity.units)
+                getattr(finding.quantity.magnitude, "derivatives", None)
+                found[key] = finding.quantity.magnitude, convert(1.0, unit, si_unit(unit))
         return found
 
 
