@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from benchlog.judge.comparisons import Comparison, Ring
+from benchlog.judge.comparisons import Comparison, Ring, nominals
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.groups import mean_of
+from benchlog.judge.parties import COUNTS, Party, part_name
 from benchlog.judge.rules import AttributeRule
-from benchlog.judge.value_functions import Worth, middle
+from benchlog.judge.value_functions import middle
 from benchlog.judge.verdict import Score
 
 
@@ -27,14 +29,30 @@ def names(ids: Iterable[str], evidence: Evidence) -> str:
     return listed(evidence.nickname(specimen) for specimen in ids)
 
 
+def called(party: Party, evidence: Evidence) -> str:
+    """Return a specimen's nickname, or what several of one part are called together."""
+    if len(party) == 1:
+        return evidence.nickname(party[0])
+    return part_name(party, evidence.specimens)
+
+
+def called_all(ids: Iterable[str], ring: Ring, evidence: Evidence) -> str:
+    """Return what the parties of these specimens are called, as a list in words."""
+    return listed(called(ring.party(one), evidence) for one in ids)
+
+
+def opening(words: str, party: Party) -> str:
+    """Return words that open a sentence; a nickname stays as it is written."""
+    return words if len(party) == 1 else words[:1].upper() + words[1:]
+
+
 def pair_score(specimen: str, pair: Comparison, ring: Ring) -> float:
-    """Return a specimen's score at its best estimates on the entries that the pair shares."""
+    """Return a party's mean score at its best estimates on the entries that the pair shares."""
     total = sum(entry.weight for entry in pair.basis)
     parts = 0.0
     for entry in pair.basis:
-        worth = ring.worths[specimen][entry.subject]
-        if isinstance(worth, Worth):
-            parts += entry.weight / total * middle(worth.nominal)
+        known = nominals(ring.party(specimen), entry.subject, ring)
+        parts += entry.weight / total * middle(mean_of(known))
     return parts
 
 
@@ -42,18 +60,22 @@ def beaten_sentence(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
     """Say by how much one is behind another, against which limit, and in what."""
     ahead, behind = (pair_score(s, pair, ring) for s in (pair.ahead, pair.behind))
     subjects = listed(evidence.label_within(entry.subject) for entry in by_weight(pair.deciding))
+    party = ring.party(pair.ahead)
+    verb = "is" if len(party) == 1 else "are"
     return (
-        f"{evidence.nickname(pair.ahead)} is ahead of {evidence.nickname(pair.behind)} by "
+        f"{opening(called(party, evidence), party)} {verb} ahead of "
+        f"{called(ring.party(pair.behind), evidence)} by "
         f"{points(abs(pair.gap))} points of 10 ({points(ahead)} against {points(behind)}"
         f"{_on_shared(pair, ring)}), where {points(pair.needed)} was needed; "
         f"the difference lies in {subjects}."
     )
 
 
-def further_behind(pairs: Iterable[Comparison], evidence: Evidence) -> str:
+def further_behind(pairs: Iterable[Comparison], ring: Ring, evidence: Evidence) -> str:
     """Say who else is behind and by how much, "" for nobody."""
     found = listed(
-        f"{evidence.nickname(pair.behind)} (by {points(abs(pair.gap))})" for pair in pairs
+        f"{called(ring.party(pair.behind), evidence)} (by {points(abs(pair.gap))})"
+        for pair in pairs
     )
     return f"Also behind: {found}." if found else ""
 
@@ -64,8 +86,8 @@ def close_sentence(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
     how = "At most" if len(ring.ids) > 2 else "Only"
     return (
         f"{how} {points(abs(pair.gap))} points of 10 lie between "
-        f"{evidence.nickname(pair.first)} ({points(first)}) and "
-        f"{evidence.nickname(pair.second)} ({points(second)}){_on_shared(pair, ring)}."
+        f"{called(ring.party(pair.first), evidence)} ({points(first)}) and "
+        f"{called(ring.party(pair.second), evidence)} ({points(second)}){_on_shared(pair, ring)}."
     )
 
 
@@ -85,6 +107,21 @@ def notes(ring: Ring, unscored: Iterable[Score], evidence: Evidence) -> list[str
     left_out = names((score.specimen_id for score in unscored), evidence)
     if left_out and ring.ids:
         found.append(f"Not judged for want of values: {left_out}.")
+    return [*found, *counted_together(ring, evidence)]
+
+
+def counted_together(ring: Ring, evidence: Evidence) -> list[str]:
+    """Say which specimens were compared as one part, and which stand for themselves alone."""
+    several = [party for party in map(ring.party, ring.ids) if len(party) > 1]
+    found = [
+        f"{opening(called(party, evidence), party)} ({names(party, evidence)}; n = {len(party)}) "
+        f"stand by their mean, as sure as the scatter between the {COUNTS[len(party)]} leaves it."
+        for party in several
+    ]
+    alone = [one for one in ring.ids if len(ring.party(one)) == 1]
+    if several and alone:
+        verb = "stands for itself" if len(alone) == 1 else "stand for themselves"
+        found.append(f"{names(alone, evidence)} (n = 1) {verb} alone.")
     return found
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from benchlog.judge.award_words import (
     beaten_sentence,
+    called_all,
     close_sentence,
     further_behind,
     listed,
@@ -35,7 +36,7 @@ def award_of(
     a difference that counts, and 'cannot separate' if it could not. A component of which nothing
     that scores was recorded is 'different, not better' when the rest of it differs. Pairs are
     compared on what both have; where values are missing this can go round in a ring, each ahead
-    of the next, and then nobody is judged.
+    of the next, and then nobody is judged. Specimens of one part win, tie and lose together.
     """
     seen = compared_unscored(component, rules, evidence)
     if not scoring(rules, component) or (
@@ -48,10 +49,10 @@ def award_of(
     extra = [*notes(ring, missing, evidence), *differing_sentence(seen, evidence)]
     if not ring.compared:
         return _not_judged(ring, rules, scores, extra, evidence)
-    kept_out = [s for s in judged if not any(s in (p.first, p.second) for p in ring.compared)]
+    kept_out = [s for s in ring.ids if not any(s in (p.first, p.second) for p in ring.compared)]
     if kept_out:
-        extra.append(f"Nothing to compare {names(kept_out, evidence)} in.")
-    standing = tuple(s for s in judged if s not in kept_out)
+        extra.append(f"Nothing to compare {called_all(kept_out, ring, evidence)} in.")
+    standing = tuple(s for s in ring.ids if s not in kept_out)
     beaten = {pair.behind for pair in ring.compared if pair.ahead}
     if beaten and beaten.issuperset(standing):
         return _round_in_a_ring(ring, standing, extra, evidence)
@@ -67,25 +68,25 @@ def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evid
     kind = AwardKind.WINNER if len(winners) == 1 else AwardKind.JOINT_WINNERS
     shown = [_widest(p for p in leads if p.behind == s) for s in behind]
     shown.sort(key=lambda pair: abs(pair.gap))
-    reasons = [beaten_sentence(shown[0], ring, evidence), further_behind(shown[1:], evidence)]
+    reasons = [beaten_sentence(shown[0], ring, evidence), further_behind(shown[1:], ring, evidence)]
     if kind is AwardKind.JOINT_WINNERS:
-        reasons.insert(0, f"Nobody is clearly ahead of {names(winners, evidence)}.")
+        reasons.insert(0, f"Nobody is clearly ahead of {called_all(winners, ring, evidence)}.")
     return Award(
         component=ring.component,
         kind=kind,
-        winners=winners,
-        behind=behind,
+        winners=_every(winners, ring),
+        behind=_every(behind, ring),
         support=weakest(entry for pair in shown for entry in pair.deciding),
         reason=" ".join(filter(None, [*reasons, *extra])),
         would_change=flip_of_lead(shown, ring, evidence),
-        judged_by=judged_by(len(evidence.specimens)),
+        judged_by=judged_by(len(evidence.parties)),
     )
 
 
 def _round_in_a_ring(
     ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence
 ) -> Award:
-    beaten = names(standing, evidence)
+    beaten = called_all(standing, ring, evidence)
     return Award(
         component=ring.component,
         kind=AwardKind.NOT_JUDGED,
@@ -100,7 +101,7 @@ def _round_in_a_ring(
             ]
         ),
         would_change=f"The same values for {beaten}, so that all are compared on one footing.",
-        judged_by=judged_by(len(evidence.specimens)),
+        judged_by=judged_by(len(evidence.parties)),
     )
 
 
@@ -127,13 +128,18 @@ def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Ev
     return Award(
         component=ring.component,
         kind=AwardKind.CANNOT_SEPARATE if blind else AwardKind.TIE,
-        winners=() if blind else standing,
+        winners=() if blind else _every(standing, ring),
         behind=(),
         support=weakest(entry for pair in ring.compared for entry in pair.basis),
         reason=" ".join([*reasons, *extra]),
         would_change=change,
-        judged_by=judged_by(len(evidence.specimens)),
+        judged_by=judged_by(len(evidence.parties)),
     )
+
+
+def _every(leading: tuple[str, ...], ring: Ring) -> tuple[str, ...]:
+    """Return all specimens of the parties that these stand for."""
+    return tuple(one for first in leading for one in ring.party(first))
 
 
 def _widest(pairs: Iterable[Comparison]) -> Comparison:
@@ -151,7 +157,8 @@ def _not_judged(
         why, change = "Only one specimen stands here.", "A second specimen to compare it with."
     elif len(ring.ids) < 2:
         share = f"{100 * rules.smallest_coverage:.0f} %"
-        why = f"Fewer than two specimens have values for {share} of what counts here."
+        whom = "parts" if len(evidence.parties) < len(scores) else "specimens"
+        why = f"Fewer than two {whom} have values for {share} of what counts here."
         change = f"Values for {_wanted(scores, evidence)}."
     elif ring.dropped:
         why = "What counts most here cannot be compared between them."

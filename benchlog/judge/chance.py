@@ -56,8 +56,8 @@ def expanded_gap(gap: Any, specimens: int) -> float:
     scatter = math.fsum(square for freedom, square in parts if math.isfinite(freedom))
     limits = max(whole - scatter, 0.0)
     factor = coverage_factor(specimens)
-    if not scatter:
-        return factor * math.sqrt(limits)
+    if scatter <= 1e-24 * whole:  # so little that its freedom could no longer be worked out
+        return factor * math.sqrt(whole)
     freedom = degrees_of_freedom(gap) * (scatter / whole) ** 2
     return math.hypot(
         coverage_factor(specimens, freedom) * math.sqrt(scatter), factor * math.sqrt(limits)

@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from itertools import combinations
 from math import fsum
 
-from benchlog.judge.chance import expanded_gap
 from benchlog.judge.comparability import unlike_among
 from benchlog.judge.differences import difference, exceeds
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.groups import expanded_between, mean_of
+from benchlog.judge.parties import Party, within
 from benchlog.judge.rules import AttributeRule, Rules
 from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
-from benchlog.judge.value_functions import Unworth, Worth, middle
+from benchlog.judge.value_functions import Number, Unworth, Worth, middle
 from benchlog.trade.component import Component
 
 
 @dataclass(frozen=True)
 class Comparison:
     """Two specimens in one component, on the entries in which both have a value.
+
+    Specimens of one part stand together: each of the two is the first of its party then, and the
+    scores are the means of the parties on the entries in which all of them have a value.
 
     `gap` is the first's score less the second's on that `basis`, `expanded` its expanded
     uncertainty, `limit` the smallest difference in score that counts. `deciding` are the entries
@@ -51,6 +55,7 @@ class Comparison:
 class Ring:
     """All pairs of the judged specimens of a component, and what was kept out of them.
 
+    `ids` are the judged specimens, one for each party, and `parties` who stands with each of them.
     `dropped` are the subjects that may not be compared between all of them, with the reason;
     `worths` what each specimen's values are worth, by specimen and subject.
     """
@@ -61,6 +66,11 @@ class Ring:
     pairs: tuple[Comparison, ...]
     dropped: dict[str, str]
     worths: dict[str, dict[str, Worth | Unworth]]
+    parties: dict[str, Party] = field(default_factory=dict)
+
+    def party(self, specimen_id: str) -> Party:
+        """Return who is compared together with one of `ids`, itself the first."""
+        return self.parties.get(specimen_id, (specimen_id,))
 
     @property
     def compared(self) -> tuple[Comparison, ...]:
@@ -71,15 +81,16 @@ class Ring:
 def ring_of(component: Component, ids: tuple[str, ...], rules: Rules, evidence: Evidence) -> Ring:
     """Compare every pair of the specimens `ids` in one component.
 
-    The limits are those for all specimens of the line-up, so that a specimen that cannot be
-    judged here makes nobody's win easier.
+    Specimens of one part are compared as one. The limits are those for all parties of the
+    line-up, so that a specimen that cannot be judged here makes nobody's win easier.
     """
     entries = scoring(rules, component)
     worths = {specimen: worths_of(entries, specimen, evidence) for specimen in ids}
     kept, dropped = kept_entries(entries, worths, evidence)
-    ring = Ring(component, entries, ids, (), dropped, worths)
-    pairs = tuple(_compare(ring, kept, pair, rules, evidence) for pair in combinations(ids, 2))
-    return Ring(component, entries, ids, pairs, dropped, worths)
+    parties = {party[0]: party for party in within(evidence.parties, ids)}
+    ring = Ring(component, entries, tuple(parties), (), dropped, worths, parties)
+    both = combinations(ring.ids, 2)
+    return replace(ring, pairs=tuple(_compare(ring, kept, two, rules, evidence) for two in both))
 
 
 def kept_entries(
@@ -116,18 +127,26 @@ def _compare(
     evidence: Evidence,
 ) -> Comparison:
     first, second = pair
-    both: dict[str, tuple[Worth, Worth]] = {}
+    sides = ring.party(first), ring.party(second)
+    both = {}
     for entry in kept:
-        mine, yours = ring.worths[first][entry.subject], ring.worths[second][entry.subject]
-        if isinstance(mine, Worth) and isinstance(yours, Worth):
-            both[entry.subject] = (mine, yours)
-    basis = tuple(entry for entry in kept if entry.subject in both)
+        mine, yours = (nominals(side, entry.subject, ring) for side in sides)
+        if mine and yours:
+            both[entry] = mine, yours
+    basis = tuple(both)
     if not enough(coverage_of(basis, ring.entries), rules):
         return Comparison(first, second, basis, comparable=False)
     total = fsum(entry.weight for entry in basis)
-    leads = {e: both[e.subject][0].nominal - both[e.subject][1].nominal for e in basis}
-    spread = sum(entry.weight / total * lead for entry, lead in leads.items())
-    gap, expanded = middle(spread), expanded_gap(spread, len(evidence.specimens))
+    leads = {e: mean_of(mine) - mean_of(yours) for e, (mine, yours) in both.items()}
+    gap = middle(sum(entry.weight / total * lead for entry, lead in leads.items()))
+    mine, yours = (
+        [
+            sum(entry.weight / total * known[side][n] for entry, known in both.items())
+            for n in range(len(sides[side]))
+        ]
+        for side in (0, 1)
+    )
+    expanded = expanded_between(mine, yours, len(evidence.parties))
     deciding = tuple(
         entry
         for entry, lead in leads.items()
@@ -137,3 +156,10 @@ def _compare(
     ahead = (first if gap > 0 else second) if beyond else ""
     limit = rules.meaningful_score
     return Comparison(first, second, basis, True, gap, expanded, limit, deciding, ahead)
+
+
+def nominals(party: Party, subject: str, ring: Ring) -> list[Number]:
+    """Return what each of a party's values is worth at its best estimate; none if one has none."""
+    worths = [ring.worths[specimen][subject] for specimen in party]
+    known = [worth.nominal for worth in worths if isinstance(worth, Worth)]
+    return known if len(known) == len(party) else []

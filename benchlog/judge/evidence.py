@@ -8,6 +8,7 @@ from functools import cached_property
 
 from benchlog.derive.all_figures import FIGURE_KINDS
 from benchlog.derive.figure import Figure
+from benchlog.judge.parties import Party, parties_of
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
 from benchlog.measure.units import Quantity, registry
@@ -65,6 +66,15 @@ class Evidence:
             return _of_finding(finding)
         told = self._told_with_specimen(subject, specimen_id)
         return told or (_of_finding(finding) if finding else Outcome(why_not=NOT_MEASURED))
+
+    @cached_property
+    def parties(self) -> tuple[Party, ...]:
+        """Who is compared with whom: specimens of one part together, the others each alone."""
+        return parties_of(self.specimens)
+
+    def party(self, specimen_id: str) -> Party:
+        """Return the ids of all that are compared together with a specimen, itself among them."""
+        return next(party for party in self.parties if specimen_id in party)
 
     @cached_property
     def _attributes(self) -> dict[str, Attribute]:

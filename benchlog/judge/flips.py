@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor, fsum
 
-from benchlog.judge.award_words import points
-from benchlog.judge.comparisons import Comparison, Ring
+from benchlog.judge.award_words import called, points
+from benchlog.judge.comparisons import Comparison, Ring, nominals
 from benchlog.judge.differences import Difference, difference
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.groups import expanded_between
 from benchlog.judge.piecewise import place_of, value_at
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.value_functions import Worth, in_unit, middle, uncertainty
@@ -30,12 +31,12 @@ def flip_of_lead(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) ->
     """Say what would bring the narrowest of some leads inside its limits."""
     pair = min(pairs, key=lambda p: abs(p.gap) - p.needed)
     spare = abs(pair.gap) - pair.needed
-    name = evidence.nickname(pair.behind)
+    name = called(ring.party(pair.behind), evidence)
     change = _smallest_change(_Wanted(pair, pair.behind, spare), ring, evidence)
     alone = f"{change.words}, or " if change else ""
     return (
-        f"{alone}{_points_more(spare)} for {name} would make {evidence.nickname(pair.ahead)} and "
-        f"{name} too close to call."
+        f"{alone}{_points_more(spare)} for {name} would make "
+        f"{called(ring.party(pair.ahead), evidence)} and {name} too close to call."
     )
 
 
@@ -45,22 +46,31 @@ def flip_of_tie(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) -> 
     leader, other = (pair.first, pair.second) if pair.gap >= 0 else (pair.second, pair.first)
     short = max(pair.needed - abs(pair.gap), 0.0)
     change = _smallest_change(_Wanted(pair, leader, short, apart=True), ring, evidence)
-    beaten = f"would put {evidence.nickname(leader)} clearly ahead of {evidence.nickname(other)}"
+    ahead, behind = (called(ring.party(one), evidence) for one in (leader, other))
+    beaten = f"would put {ahead} clearly ahead of {behind}"
     if change:
         return f"{change.words} {beaten}."
-    return f"{_points_more(short)} {beaten}; no single value of this component could do it."
+    alone = "" if len(ring.party(leader)) > 1 else "; no single value of this component could do it"
+    return f"{_points_more(short)} {beaten}{alone}."
 
 
 def flip_of_doubt(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
     """Say which readings would have to be surer."""
 
     def doubt(entry: AttributeRule) -> float:
-        mine, yours = (ring.worths[s][entry.subject] for s in (pair.first, pair.second))
-        if isinstance(mine, Worth) and isinstance(yours, Worth):
-            return entry.weight * uncertainty(mine.nominal - yours.nominal)
-        return 0.0
+        mine, yours = (
+            nominals(ring.party(s), entry.subject, ring) for s in (pair.first, pair.second)
+        )
+        if len(mine) == len(yours) == 1:
+            return entry.weight * uncertainty(mine[0] - yours[0])
+        return entry.weight * expanded_between(mine, yours, len(evidence.parties))
 
     unsure = max(pair.basis, key=doubt)
+    if any(len(ring.party(s)) > 1 for s in (pair.first, pair.second)):
+        return (
+            "More specimens of the part, or surer readings, above all of "
+            f"{evidence.label_within(unsure.subject)}."
+        )
     return f"Surer readings, above all of {evidence.label_within(unsure.subject)}."
 
 
@@ -89,6 +99,8 @@ class _Wanted:
 
 def _smallest_change(wanted: _Wanted, ring: Ring, evidence: Evidence) -> Change | None:
     """Return the smallest change of a single value that does what is wanted, None if none can."""
+    if len(ring.party(wanted.specimen)) > 1:
+        return None  # no single reading stands for several specimens
     total = fsum(entry.weight for entry in wanted.pair.basis)
     found = []
     for entry in wanted.pair.basis:

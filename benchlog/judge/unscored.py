@@ -17,7 +17,7 @@ from benchlog.trade.component import Component
 
 def compared_unscored(component: Component, rules: Rules, evidence: Evidence) -> dict[str, bool]:
     """Return the unscored subjects that some pair could be compared in, and if any pair differs."""
-    ids = tuple(specimen.id for specimen in evidence.specimens)
+    ids = tuple(party[0] for party in evidence.parties)
     scored = set(scoring(rules, component))
     seen: dict[str, bool] = {}
     for entry in rules.of(component):
@@ -57,7 +57,7 @@ def unscored_award(
         reason = "Nothing of this component was recorded for two specimens that can be compared."
         change = "Values of this component for two specimens or more."
     support = weakest(e for e in rules.of(component) if not seen or seen.get(e.subject) is not None)
-    how = judged_by(len(evidence.specimens)) if seen else ""
+    how = judged_by(len(evidence.parties)) if seen else ""
     return Award(component, kind, winners, (), support, reason, change, how)
 
 

@@ -1,0 +1,46 @@
+"""Who is compared with whom: a specimen alone, or several specimens of one part together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TypeAlias
+
+from benchlog.trade.specimen import Specimen
+
+Party: TypeAlias = tuple[str, ...]
+"""The ids of the specimens that are compared as one, in bench order; the first stands for all."""
+
+COUNTS = ("no", "one", "two", "three", "four", "five", "six")
+
+
+def parties_of(specimens: Sequence[Specimen]) -> tuple[Party, ...]:
+    """Return the parties of a line-up in bench order.
+
+    Specimens of the same maker and part number are one party; either left blank says nothing.
+    Where that would leave a single party there would be nobody to compare it with, so then every
+    specimen stands for itself.
+    """
+    found: dict[tuple[str, ...], list[str]] = {}
+    for specimen in specimens:
+        found.setdefault(_key(specimen), []).append(specimen.id)
+    parties = tuple(tuple(ids) for ids in found.values())
+    return parties if len(parties) > 1 else tuple((specimen.id,) for specimen in specimens)
+
+
+def within(parties: Iterable[Party], ids: Iterable[str]) -> tuple[Party, ...]:
+    """Return what is left of parties when only `ids` stand; emptied ones are left out."""
+    standing = set(ids)
+    left = (tuple(one for one in party if one in standing) for party in parties)
+    return tuple(party for party in left if party)
+
+
+def part_name(party: Party, specimens: Iterable[Specimen]) -> str:
+    """Return what several specimens of one part are called: 'these three Larkfield LF-1 parts'."""
+    first = next(specimen for specimen in specimens if specimen.id == party[0])
+    count = COUNTS[len(party)] if len(party) < len(COUNTS) else str(len(party))
+    return f"these {count} {first.maker.strip()} {first.part_number.strip()} parts"
+
+
+def _key(specimen: Specimen) -> tuple[str, ...]:
+    maker, number = (text.strip().casefold() for text in (specimen.maker, specimen.part_number))
+    return (maker, number) if maker and number else (specimen.id,)
