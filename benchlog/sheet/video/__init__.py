@@ -1,0 +1,1 @@
+"""Files for the video: chapters and subtitles as WebVTT, markers for the editor."""
