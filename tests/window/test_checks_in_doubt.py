@@ -54,7 +54,7 @@ def test_doubt_is_told_in_one_line_and_in_the_table(doubted: Seat) -> None:
     )
     assert asked.checks.property("tone") == "warn"
     told = spoken(doubted.bench.parts.table)
-    assert [one.partition(",")[0] for one in told] == ["Can diameter"] * len(state(doubted))
+    assert [one.partition(",")[0] for one in told] == ["Can outside diameter"] * len(state(doubted))
 
 
 def test_sign_stands_beside_the_value(doubted: Seat) -> None:

@@ -102,6 +102,10 @@ def test_words_of_the_fields_are_seen_whole(seat: Seat, dialog, qapp, unit: floa
     rescale(qapp, seat.place, unit)
     settle()
     assert (cut_off(dialog), unnamed(dialog)) == ([], [])
+    verified(dialog, "0.05")
+    dialog.save.click()
+    settle()
+    assert cut_off(dialog) == []
 
 
 @pytest.mark.parametrize(

@@ -20,10 +20,7 @@ UNITS = {
 LENGTHS = ("millimeter", "inch", "thou")
 OTHERS = (*LENGTHS, "gram", "kilopascal", "newton", "milliliter", "second", "dimensionless")
 NOT_VERIFIED = "not verified"
-FOLLOWS = (
-    "A verified scale has its class and interval e on its plate: what it may be off then follows "
-    "from the load, and nothing need be stated."
-)
+FOLLOWS = "Both stand on its plate. The permissible error then follows from the load."
 
 
 class InstrumentFields(QWidget):
@@ -54,14 +51,14 @@ class InstrumentFields(QWidget):
             ("Resolution", self.resolution),
             ("Accuracy class", self.accuracy),
             ("Verification interval e", self.interval),
-            ("", self.about),
             ("Permissible error, ±", self.error),
             ("Foot pressure, kPa", self.pressure),
         ):
-            if label:
-                field.setAccessibleName(label)
+            field.setAccessibleName(label)
             field.setMinimumWidth(px(300))
             self.form.addRow(label, field)
+            if field is self.interval:
+                self.form.addRow(self.about)
         self.kind.currentTextChanged.connect(self._follow_kind)
         self.accuracy.currentIndexChanged.connect(lambda _n: self._follow_class())
         self._follow_kind(self.kind.currentText())

@@ -88,6 +88,7 @@ class InstrumentsDialog(QDialog):
         read = self.fields.read(self._shown)
         if isinstance(read, str):
             self.words.setText(read)
+            self._grow()
             return None
         self.words.clear()
         saved: Instrument | None = None
@@ -97,6 +98,12 @@ class InstrumentsDialog(QDialog):
             self._shown = read
             self._fill(read.id)
         return saved
+
+    def _grow(self) -> None:
+        """Give words that fold their room."""
+        self.layout().activate()
+        wanted = self.layout().totalHeightForWidth(self.width())
+        self.resize(self.width(), max(self.height(), wanted))
 
     def _take(self) -> None:
         saved = self._save()
