@@ -152,9 +152,7 @@ def _fairness(contents: Contents) -> Fairness:
     )
 
 
-def _digest(
-    contents: Contents, remarks: dict[tuple[str, str], Remark], fairness: Fairness
-) -> str:
+def _digest(contents: Contents, remarks: dict[tuple[str, str], Remark], fairness: Fairness) -> str:
     """Return the digest as `draw_up` makes it."""
     return digest_of(
         contents.lineup,

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import pairwise
 
 from benchlog.errors import PublishRefused
 from benchlog.tasks.record import Record
@@ -144,9 +145,7 @@ def sessions_of(record: Record) -> tuple[Session, ...]:
             found.append(Session(at - timedelta(seconds=session_s), session_s, session_s))
             continue
         one = found[number]
-        found[number] = Session(
-            one.began, min(one.first_s, session_s), max(one.last_s, session_s)
-        )
+        found[number] = Session(one.began, min(one.first_s, session_s), max(one.last_s, session_s))
     return tuple(found)
 
 
@@ -213,7 +212,7 @@ def _sound(kept: tuple[Kept, ...], length: float) -> tuple[Kept, ...]:
                 "Give the seconds of the uncut footage.",
             )
     ordered = sorted(kept, key=lambda part: part.start_s)
-    for one, other in zip(ordered, ordered[1:], strict=False):
+    for one, other in pairwise(ordered):
         if other.start_s < one.end_s:
             raise PublishRefused(
                 f"The kept ranges from {one.start_s:g} and {other.start_s:g} s overlap.",

@@ -8,6 +8,7 @@ from benchlog.measure.reading import Reading, standing
 from benchlog.measure.units import unit_symbol
 from benchlog.tasks.footage import Timeline
 from benchlog.tasks.record import Record
+from benchlog.tasks.value_text import label_of
 
 SHOWN_S = 4.0
 SHORTEST_S = 1.0
@@ -61,21 +62,28 @@ def markers_of(record: Record, timeline: Timeline) -> tuple[Marker, ...]:
 def reading_line(record: Record, reading: Reading) -> str:
     """Return what is shown of a reading: "Amber · Whole weight: 287.4 g"."""
     names = {s.id: s.nickname for s in record.lineup.specimens}
-    attributes = {a.key: a for a in record.sequence.attributes}
-    attribute = attributes.get(reading.attribute)
-    label = attribute.label if attribute else reading.attribute.replace("_", " ")
+    label = label_of(record, reading.attribute)
+    value = value_said(record, reading)
+    return " ".join(f"{names.get(reading.specimen_id, '')} · {label}: {value}".split())
+
+
+def value_said(record: Record, reading: Reading) -> str:
+    """Return a reading's value as it was said, a choice's label, or the word for its state."""
     said = reading.said
     if said is not None:
-        symbol = unit_symbol(said.unit)
+        symbol = unit_symbol(said.unit).replace("money", "")
         number = f"{said.low} to {said.high}" if said.low is not None else f"{said.value}"
         about = "about " if said.approximate else ""
-        value = f"{about}{number} {symbol}".rstrip()
-    elif reading.word is not None:
-        choices = {c.key: c.label for c in attribute.choices} if attribute else {}
-        value = choices.get(reading.word, reading.word)
-    else:
-        value = reading.state.value
-    return " ".join(f"{names.get(reading.specimen_id, '')} · {label}: {value}".split())
+        return f"{about}{number} {symbol}".rstrip()
+    if reading.word is None:
+        return reading.state.value
+    choices = (
+        choice
+        for attribute in record.sequence.attributes
+        if attribute.key == reading.attribute
+        for choice in attribute.choices
+    )
+    return next((c.label for c in choices if c.key == reading.word), reading.word)
 
 
 def _lines(record: Record, timeline: Timeline) -> list[tuple[float, str]]:

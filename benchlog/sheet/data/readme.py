@@ -50,7 +50,7 @@ def readme_of(record: Record, licence: Licence, tables: tuple[Table, ...]) -> st
         f"What is here\n------------\n{files}\n"
         f"{'tables.xlsx':<20} The same tables as a workbook\n"
         f"{'record.json':<20} Everything that went in, for programs\n"
-        f"{'datapackage.json':<20} What is in the package, with checksums (Data Package, version 2)",
+        f"{'datapackage.json':<20} What is in it, with checksums (Data Package, version 2)",
         TRAPS.rstrip(),
         AGAIN.rstrip(),
         "What a bench cannot tell: how finely a filter filters, how much dirt it holds, how long "

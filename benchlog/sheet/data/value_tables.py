@@ -43,7 +43,9 @@ def findings_table(record: Record) -> Table:
         text("readings", "the readings behind it, as in readings.csv"),
     )
     rows = tuple(_finding(record, finding) for finding in record.findings.values())
-    return Table("findings", "What the readings come to", fields, rows, ("attribute", "specimen_id"))
+    return Table(
+        "findings", "What the readings come to", fields, rows, ("attribute", "specimen_id")
+    )
 
 
 def _finding(record: Record, finding: Finding) -> tuple[Cell, ...]:

@@ -62,7 +62,9 @@ def write_package(
             photos = _write_photos(record, made, photo_bytes) if photo_bytes else {}
             tables = tables_of(record, photos)
             _write_files(record, made, tables)
-            files = tuple(_written(made, path) for path in sorted(made.rglob("*")) if path.is_file())
+            files = tuple(
+                _written(made, path) for path in sorted(made.rglob("*")) if path.is_file()
+            )
             descriptor = descriptor_of(record, chosen, {f"{t.name}.csv": t for t in tables}, files)
             _write_json(made / DESCRIPTOR_FILE, descriptor)
             _write_text(made / README_FILE, readme_of(record, chosen, tables))

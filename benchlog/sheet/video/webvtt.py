@@ -23,9 +23,7 @@ def chapters_webvtt(chapters: tuple[Chapter, ...], length_s: float) -> str:
     ends = [one.seconds for one in chapters[1:]]
     if chapters:
         ends.append(max(length_s, chapters[-1].seconds + SHORTEST_S))
-    cues = [
-        Subtitle(one.seconds, end, one.title) for one, end in zip(chapters, ends, strict=True)
-    ]
+    cues = [Subtitle(one.seconds, end, one.title) for one, end in zip(chapters, ends, strict=True)]
     return _file("chapter", cues)
 
 
