@@ -203,7 +203,7 @@ def test_everything_on_the_bench_is_named(seat: Seat) -> None:
     assert unnamed(seat.place) == []
 
 
-@pytest.mark.parametrize("name", ["scale", "tool", "keys", "settings"])
+@pytest.mark.parametrize("name", ["scale", "tool", "checks", "keys", "settings"])
 def test_everything_in_a_dialog_is_named(seat: Seat, name: str) -> None:
     dialog = open_dialog(name, seat.bench)
     assert unnamed(dialog) == []
