@@ -151,6 +151,19 @@ def test_polled_weight_is_taken_as_it_comes(bench: Seat) -> None:
     leave(bench, dialog)
 
 
+def test_weight_is_nothing_to_a_calliper(bench: Seat) -> None:
+    scale = PlainScale()
+    bench.place.attach_scale(scale)
+    dialog = checks_of(bench)
+    assert dialog.form.weigh.isHidden()
+    scale.catches("100.1")
+    assert dialog.form.strip.words.text() == ""
+    bench.press(Qt.Key.Key_Return, NO_MODIFIER)
+    assert made(bench) == []
+    assert bench.readings() == []
+    leave(bench, dialog)
+
+
 def test_scale_in_use_wants_no_weight_key_without_a_scale(bench: Seat) -> None:
     bench.go_to("whole_mass")
     dialog = checks_of(bench)

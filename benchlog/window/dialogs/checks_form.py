@@ -91,7 +91,9 @@ class CheckForm(QFrame):
         (self.standard.first_empty or self.shown).setFocus()
 
     def weight_caught(self, weight: Weight) -> None:
-        """Hold a weight that came from the scale until it is taken."""
+        """Hold a weight that came from the scale until it is taken; only a scale is told of it."""
+        if not self._weighs:
+            return
         self.caught = weight
         words = weight_words(weight, unit_symbol)
         self.strip.plain(f"{words} was caught. Enter takes it.")
