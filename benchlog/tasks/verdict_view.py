@@ -10,6 +10,7 @@ from benchlog.measure.rounding import as_is
 from benchlog.measure.state import State
 from benchlog.measure.units import convert, unit_symbol
 from benchlog.settings import INCH, METRIC
+from benchlog.tasks.overruled_view import Overruled, overruled_in
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import NO_ANSWER, label_of, value_text
 from benchlog.trade.attribute import Support
@@ -41,7 +42,10 @@ class ScoreCell:
 
 @dataclass(frozen=True)
 class ComponentRow:
-    """One component: its award, and a score for every specimen in bench order."""
+    """One component: its award, and a score for every specimen in bench order.
+
+    `overruled` is what the reviewer says instead of the rules, None where nothing.
+    """
 
     component: Component
     award: Award
@@ -49,6 +53,7 @@ class ComponentRow:
     support: str
     cells: tuple[ScoreCell, ...]
     remark: str
+    overruled: Overruled | None = None
 
 
 @dataclass(frozen=True)
@@ -113,6 +118,7 @@ def _component_row(record: Record, award: Award) -> ComponentRow:
         support=SUPPORT_WORDS[award.support],
         cells=tuple(_score_cell(record, award, score) for score in scores),
         remark=remark.text if remark else "",
+        overruled=overruled_in(record, award.component),
     )
 
 

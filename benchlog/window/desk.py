@@ -19,7 +19,9 @@ class Desk(QObject):
     `lineup_changed` follows when another line-up, or none, is in hand; `recorded` when readings,
     photos or remarks were added by any place; `settings_changed` after the reviewer changed one.
     A place that wants another place shown emits `go_to` with its key; `plan_wanted` asks the
-    Line-up place to begin a new plan.
+    Line-up place to begin a new plan, `rules_wanted` to open the rules of the line-up in hand,
+    and `blind_wanted` the Verdict to judge blind. `curtain` is drawn (True) while nothing in the
+    window may name a specimen.
     """
 
     lineup_changed = Signal()
@@ -27,6 +29,9 @@ class Desk(QObject):
     settings_changed = Signal()
     go_to = Signal(str)
     plan_wanted = Signal()
+    rules_wanted = Signal()
+    blind_wanted = Signal()
+    curtain = Signal(bool)
 
     def __init__(self, workshop: Workshop, settings: Settings, faults: Faults) -> None:
         super().__init__()

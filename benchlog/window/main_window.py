@@ -122,6 +122,7 @@ class MainWindow(QMainWindow):
         self.desk.go_to.connect(self.show_place)
         self.desk.lineup_changed.connect(self._show_where)
         self.desk.settings_changed.connect(self._take_settings)
+        self.desk.curtain.connect(self._draw_curtain)
         with self.faults.guarded():
             self.desk.take_last_lineup()
         for place in PLACES:
@@ -171,7 +172,8 @@ class MainWindow(QMainWindow):
     # --- inside ----------------------------------------------------------------------------
 
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
+        self.top = QWidget()
+        top = QHBoxLayout(self.top)
         top.setContentsMargins(0, 0, 12, 0)
         top.addWidget(self.bar)
         top.addStretch()
@@ -180,7 +182,7 @@ class MainWindow(QMainWindow):
         column = QVBoxLayout(middle)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addLayout(top)
+        column.addWidget(self.top)
         column.addWidget(self.notice)
         column.addWidget(self.pages, 1)
         self.setCentralWidget(middle)
@@ -197,6 +199,14 @@ class MainWindow(QMainWindow):
         mark = "REHEARSAL, invented: " if teardown.lineup.rehearsal else ""
         self.where.setText(f"{mark}{teardown.lineup.name}")
         self.setWindowTitle(f"{self.where.text()} — {APP}")
+
+    def _draw_curtain(self, drawn: bool) -> None:
+        """Take away all that names a line-up or leads to names, or bring it back."""
+        self.top.setVisible(not drawn)
+        if drawn:
+            self.setWindowTitle(APP)
+        else:
+            self._show_where()
 
     def _take_settings(self) -> None:
         if self.desk is None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import QObject, Signal
 
+from benchlog.judge.rules import Rules
+from benchlog.tasks.own_sets import rescore
 from benchlog.tasks.record import Record
 from benchlog.window.desk import Desk
 from benchlog.window.work import Work, begin
@@ -15,7 +17,8 @@ class RecordWatch(QObject):
 
     `working` follows the start and the end of working it out, `worked_out` each new record.
     Nothing is worked out before somebody looked: `look` says that the record is wanted now,
-    `look_away` that it can wait.
+    `look_away` that it can wait. `judge_by` looks at it under rules that are not in force, till
+    another line-up is taken in hand; nothing on the shelf is touched by that.
     """
 
     working = Signal(bool)
@@ -25,6 +28,7 @@ class RecordWatch(QObject):
         super().__init__()
         self._desk = desk
         self.record: Record | None = None
+        self.rules: Rules | None = None
         self._stale = True
         self._looked_at = False
         self._under_way = False
@@ -37,6 +41,11 @@ class RecordWatch(QObject):
         if self._stale:
             self._begin()
 
+    def judge_by(self, rules: Rules | None) -> None:
+        """Look under these rules from now on, None for those in force."""
+        self.rules = rules
+        self._note()
+
     def look_away(self) -> None:
         """Let changes wait until somebody looks again."""
         self._looked_at = False
@@ -48,6 +57,7 @@ class RecordWatch(QObject):
 
     def _forget(self) -> None:
         self.record = None
+        self.rules = None
         self._note()
 
     def _begin(self) -> None:
@@ -57,9 +67,11 @@ class RecordWatch(QObject):
         self._stale = False
         self._under_way = True
         self.working.emit(True)
-        workshop = self._desk.workshop
+        workshop, rules = self._desk.workshop, self.rules
 
         def job(_work: Work) -> Record:
+            if rules is not None:
+                return rescore(workshop.shelf, lineup_id, rules)
             return record_of(workshop, lineup_id)
 
         begin(job, self._done, self._failed)

@@ -69,9 +69,17 @@ def _outcome(painter: QPainter, row: ComponentRow, room: QRectF) -> None:
     painter.setFont(font_of(14, bold=True))
     painter.setPen(QColor(colours().text))
     painter.drawText(top, LEFT | Qt.AlignmentFlag.AlignBottom, _fitted(painter, row.outcome, top))
-    painter.setFont(font_of(12))
-    painter.setPen(QColor(colours().dim))
-    painter.drawText(low, LEFT, _fitted(painter, row.support, low))
+    painter.setFont(font_of(12, bold=row.overruled is not None))
+    below, ink = row.support, colours().dim
+    if row.overruled is not None:
+        side = float(px(6))
+        draw_award(
+            painter, row.overruled.kind, QPointF(low.left() + side * 1.2, low.center().y()), side
+        )
+        low = low.adjusted(side * 3, 0, 0, 0)
+        below, ink = row.overruled.short, colours().text
+    painter.setPen(QColor(ink))
+    painter.drawText(low, LEFT, _fitted(painter, below, low))
 
 
 def _score(painter: QPainter, cell: ScoreCell, room: QRectF) -> None:

@@ -97,6 +97,8 @@ class ScoreTable(QTableWidget):
 
     def _show_row(self, r: int, row: ComponentRow) -> None:
         outcome = f"{row.component.value}: {row.outcome}; {row.support}"
+        if row.overruled is not None:
+            outcome += f"; overruled: {row.overruled.words} {row.overruled.reason}"
         for column, spoken in enumerate((outcome, outcome, *(c.spoken for c in row.cells))):
             item = QTableWidgetItem()
             item.setData(CELL, row)

@@ -1,43 +1,37 @@
-"""The Verdict as a place: scores and outcomes, and for each component why it came out so."""
+"""The Verdict as a place: scores and outcomes, why they came out so, and the reviewer's hand."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent, QKeySequence, QShortcut, QShowEvent
-from PySide6.QtWidgets import (
-    QApplication,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QStackedWidget,
-    QTabWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QApplication, QStackedWidget, QVBoxLayout, QWidget
 
+from benchlog.judge.rules import Rules
+from benchlog.judge.verdict import AwardKind
 from benchlog.tasks.correct import correct
+from benchlog.tasks.overrule import overrule, take_back_overruling
 from benchlog.tasks.reading_view import ReadingRow
 from benchlog.tasks.record import Record
 from benchlog.tasks.remark import say
-from benchlog.tasks.verdict_view import component_rows
+from benchlog.tasks.sets_view import look_words, sets_to_look_under
 from benchlog.window.desk import Desk
 from benchlog.window.empty_page import EmptyPage
 from benchlog.window.enter_clicks import let_enter_click
-from benchlog.window.theme import px, sized
+from benchlog.window.theme import px
+from benchlog.window.verdict.blind_turn import BlindTurn
 from benchlog.window.verdict.correct_dialog import CorrectDialog
-from benchlog.window.verdict.legend import MarkLegend
 from benchlog.window.verdict.number_at import SUM_KEY
-from benchlog.window.verdict.readings_page import ReadingsPage
+from benchlog.window.verdict.overrule_dialog import OverruleDialog
+from benchlog.window.verdict.parts_page import PartsPage
+from benchlog.window.verdict.poll_dialog import PollDialog
+from benchlog.window.verdict.ranks_page import RanksPage
 from benchlog.window.verdict.record_watch import RecordWatch
-from benchlog.window.verdict.score_table import ScoreTable
-from benchlog.window.verdict.sums_page import SumsPage
-from benchlog.window.verdict.why_page import WhyPage
+from benchlog.window.verdict.verdict_head import VerdictHead
 
 NO_LINEUP = "Nothing to judge yet: no line-up is in hand."
 NOTHING_READ = (
     "Nothing to judge yet: nothing was read at the bench. Scores appear here as readings come in."
 )
-REHEARSAL = "REHEARSAL: invented"
 
 
 class VerdictPlace(QStackedWidget):
@@ -49,21 +43,29 @@ class VerdictPlace(QStackedWidget):
         self.watch = RecordWatch(desk)
         self.nothing = EmptyPage()
         self.nothing.say(NO_LINEUP, "shelf", "Shelf")
-        self.scores = ScoreTable()
-        self.why, self.sums, self.readings = WhyPage(), SumsPage(), ReadingsPage()
-        self.tabs = QTabWidget()
-        self.title = QLabel()
-        self.working = QLabel("working it out…")
-        self.rehearsal = QLabel(REHEARSAL)
-        self.legend = MarkLegend()
-        self.show_sum = QPushButton(f"Show the sum  {SUM_KEY}")
-        self.addWidget(self.nothing)
-        self.addWidget(self._page())
+        self.head = VerdictHead()
+        self.title, self.working = self.head.title, self.head.working
+        self.rehearsal = self.head.rehearsal
+        self.parts, self.ranks = PartsPage(), RanksPage(desk)
+        self.scores, self.tabs, self.why = self.parts.scores, self.parts.tabs, self.parts.why
+        self.sums, self.readings, self.gaps = (
+            self.parts.sums, self.parts.readings, self.parts.gaps,
+        )  # fmt: skip
+        self.show_sum = self.parts.show_sum
+        self.views = QStackedWidget()
+        self.page = self._page()
+        self.blind = BlindTurn(desk)
+        for page in (self.nothing, self.page, self.blind):
+            self.addWidget(page)
         let_enter_click(self)
         self._connect()
 
     def enter(self) -> None:
-        """Show what is so now, with the focus on the components."""
+        """Show what is so now, with the focus on the components; a blind run goes on unseen."""
+        if self.blind.under_way:
+            self.blind.take_focus()
+            return
+        self._offer_sets()
         self._show_record(self.watch.record)
         self.watch.look()
         self.scores.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -75,9 +77,8 @@ class VerdictPlace(QStackedWidget):
     def rescaled(self) -> None:
         """Follow the window's size."""
         self._column.setContentsMargins(px(20), px(6), px(20), px(8))
-        for part in (self.scores, self.why, self.sums, self.readings, self.legend):
+        for part in (self.parts, self.ranks, self.blind):
             part.rescaled()
-        self.tabs.setMinimumWidth(px(400))
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -91,34 +92,46 @@ class VerdictPlace(QStackedWidget):
     # --- inside ------------------------------------------------------------------------------
 
     def _connect(self) -> None:
-        self.nothing.wanted.connect(self._desk.go_to)
+        desk = self._desk
+        self.nothing.wanted.connect(desk.go_to)
         self.watch.worked_out.connect(self._show_record)
         self.watch.working.connect(self.working.setVisible)
-        self._desk.lineup_changed.connect(self._other_lineup)
-        self.scores.chosen.connect(lambda _component: self._show_component())
-        self.scores.opened.connect(self._open)
+        desk.lineup_changed.connect(self._other_lineup)
+        desk.settings_changed.connect(lambda: self._show_record(self.watch.record))
+        desk.blind_wanted.connect(self._judge_blind)
+        self.head.viewed.connect(self._view)
+        self.head.judged_by.connect(self._judge_by)
+        self.head.blind_wanted.connect(self._judge_blind)
+        self.head.poll_wanted.connect(self._enter_poll)
+        self.blind.ended.connect(self._blind_over)
+        self.blind.poll_wanted.connect(self._enter_poll)
         self.why.said.connect(self._say)
+        self.why.overrule_wanted.connect(self._overrule)
+        self.why.take_back_wanted.connect(self._take_back)
         self.readings.correct_wanted.connect(self._correct)
-        for page in (self.why, self.sums, self.readings):
+        for page in (self.why, self.sums, self.readings, self.gaps):
             page.sum_wanted.connect(self._open_sum)
         self.show_sum.clicked.connect(self._open_sum)
         sum_key = QShortcut(QKeySequence(SUM_KEY), self)
         sum_key.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         sum_key.activated.connect(self._open_sum)
-        self._desk.settings_changed.connect(lambda: self._show_record(self.watch.record))
-        for n in range(3):
-            shortcut = QShortcut(QKeySequence(f"Alt+{n + 1}"), self)
-            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            shortcut.activated.connect(lambda n=n: self._open_tab(n))
-        back = QShortcut(QKeySequence(Qt.Key.Key_Escape), self.tabs)
-        back.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        back.activated.connect(self.scores.setFocus)
 
     def _other_lineup(self) -> None:
         self.why.forget()
+        self.blind.put_away()
+        self._offer_sets()
         self._show_record(None)
 
+    def _offer_sets(self) -> None:
+        """Offer the sets anew where no look under another is going on."""
+        if self.watch.rules is None and self._desk.teardown is not None:
+            with self._desk.faults.guarded():
+                shelf = self._desk.workshop.shelf
+                self.head.show_sets(sets_to_look_under(shelf, self._desk.lineup_id))
+
     def _show_record(self, record: Record | None) -> None:
+        if self.blind.under_way:
+            return
         if self._desk.teardown is None or (record is not None and not record.readings):
             if record is None:
                 self.nothing.say(NO_LINEUP, "shelf", "Shelf")
@@ -132,31 +145,24 @@ class VerdictPlace(QStackedWidget):
             return
         self.title.setText(record.lineup.question or record.lineup.name)
         self.rehearsal.setVisible(record.lineup.rehearsal)
-        self.scores.show_rows(component_rows(record), record.lineup.specimens)
-        self._show_component()
-        if self.currentWidget() is self.nothing:
-            self.setCurrentIndex(1)
+        own = self.watch.rules is None
+        self.head.say_look("" if own else look_words(record))
+        self.why.may_speak(own)
+        self.parts.show_record(record, self._desk.settings.units)
+        self.ranks.show_record(record)
+        if self.currentWidget() is not self.page:
+            self.setCurrentWidget(self.page)
             if self.isVisible():  # somebody may be typing in another place by now
                 self.scores.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _show_component(self) -> None:
-        record, component = self.watch.record, self.scores.component
-        if record is None or component is None:
-            return
-        row = next(r for r in component_rows(record) if r.component == component)
-        units = self._desk.settings.units
-        self.why.show_component(record, row, units)
-        self.sums.show_component(record, component, units)
-        self.readings.show_component(record, component)
-        self.tabs.setAccessibleName(f"About the {component.value}")
-
-    def _open(self) -> None:
-        self._open_tab(self.tabs.currentIndex())
-
-    def _open_tab(self, number: int) -> None:
-        self.tabs.setCurrentIndex(number)
-        first = (self.why.values, self.sums.figures, self.readings.table)[number]
+    def _view(self, number: int) -> None:
+        self.views.setCurrentIndex(number)
+        first = (self.scores, self.ranks.purposes)[number]
         first.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _judge_by(self, rules: Rules | None) -> None:
+        self.why.keep()
+        self.watch.judge_by(rules)
 
     def _open_sum(self) -> None:
         """Open the sum behind the number that is chosen on the page in sight."""
@@ -197,36 +203,57 @@ class VerdictPlace(QStackedWidget):
         self.dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.dialog.open()
 
+    def _overrule(self) -> None:
+        record, row = self.watch.record, self.parts.row
+        if record is None or row is None:
+            return
+
+        def forward(kind: AwardKind, winners: tuple[str, ...], reason: str) -> None:
+            workshop = self._desk.workshop
+            overrule(workshop.shelf, workshop.clock, record, row.component, kind, winners, reason)
+            self._desk.recorded.emit()
+
+        self.overrule_dialog = OverruleDialog(record, row, forward, self)
+        self._open_over(self.overrule_dialog, self.why.overrule)
+
+    def _take_back(self) -> None:
+        record, row = self.watch.record, self.parts.row
+        if record is None or row is None:
+            return
+        workshop = self._desk.workshop
+        with self._desk.faults.guarded():
+            take_back_overruling(workshop.shelf, workshop.clock, record, row.component)
+            self._desk.recorded.emit()
+        self.why.overrule.setFocus()
+
+    def _judge_blind(self) -> None:
+        self.why.keep()
+        if self._desk.teardown is not None and self.blind.begin():
+            self.setCurrentWidget(self.blind)
+            self.blind.take_focus()
+
+    def _blind_over(self) -> None:
+        self._desk.reload()
+        self._show_record(self.watch.record)
+        self.watch.look()
+        self.scores.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _enter_poll(self) -> None:
+        if self._desk.teardown is None:
+            return
+        self.poll_dialog = PollDialog(self._desk, self)
+        self._open_over(self.poll_dialog, QApplication.focusWidget() or self.head.poll)
+
+    def _open_over(self, dialog: QWidget, back: QWidget) -> None:
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.finished.connect(lambda _result: back.setFocus())
+        dialog.open()
+
     def _page(self) -> QWidget:
-        sized(self.title, 17, bold=True)
-        sized(self.working, 14)
-        sized(self.rehearsal, 15, bold=True)
-        self.title.setTextInteractionFlags(Qt.TextInteractionFlag.NoTextInteraction)
-        self.working.setProperty("tone", "accent")
-        self.rehearsal.setProperty("tone", "warn")
-        self.working.hide()
-        for name, page in (("Why", self.why), ("Sums", self.sums), ("Readings", self.readings)):
-            number = self.tabs.addTab(page, name)
-            self.tabs.setTabToolTip(number, f"Alt+{number + 1}")
-        self.tabs.setDocumentMode(True)
-        self.show_sum.setAccessibleName("Show the sum behind the chosen number")
-        sized(self.show_sum, 14)
-        corner = QWidget()
-        beside = QHBoxLayout(corner)
-        beside.setContentsMargins(0, 0, 0, 4)
-        beside.addWidget(self.show_sum)
-        self.tabs.setCornerWidget(corner)
-        sized(self.tabs, 15)
-        head = QHBoxLayout()
-        head.addWidget(self.title, 1)
-        head.addWidget(self.working)
-        head.addWidget(self.rehearsal)
-        middle = QHBoxLayout()
-        middle.addWidget(self.scores, 11)
-        middle.addWidget(self.tabs, 10)
+        self.views.addWidget(self.parts)
+        self.views.addWidget(self.ranks)
         page = QWidget()
         self._column = QVBoxLayout(page)
-        self._column.addLayout(head)
-        self._column.addLayout(middle, 1)
-        self._column.addWidget(self.legend)
+        self._column.addWidget(self.head)
+        self._column.addWidget(self.views, 1)
         return page

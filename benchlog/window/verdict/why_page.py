@@ -3,26 +3,29 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QFocusEvent
-from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from benchlog.settings import METRIC
 from benchlog.tasks.record import Record
 from benchlog.tasks.verdict_view import ComponentRow, ValueCell, ValueRow, value_rows
 from benchlog.trade.specimen import Specimen
-from benchlog.window.theme import px, sized
+from benchlog.window.theme import sized
 from benchlog.window.verdict.number_at import SUM_KEY, WARNS, folded, keep_place, number_at
 from benchlog.window.verdict.plain_table import MOST_ACROSS, PlainTable
+from benchlog.window.verdict.remark_box import RemarkBox
 
 
 class WhyPage(QWidget):
     """Shows one component; `said` carries its name and the reviewer's own sentence.
 
-    `sum_wanted` asks for the sum behind the value that is chosen.
+    `sum_wanted` asks for the sum behind the value that is chosen, `overrule_wanted` for the
+    reviewer's own award, `take_back_wanted` to let the rules' award stand again.
     """
 
     said = Signal(str, str)
     sum_wanted = Signal()
+    overrule_wanted = Signal()
+    take_back_wanted = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -33,21 +36,36 @@ class WhyPage(QWidget):
         self.values = PlainTable("Values and what they are worth")
         self.reason = QLabel(wordWrap=True)
         self.would_change = QLabel(wordWrap=True)
-        self.own_caption = QLabel("Your own sentence, printed beside the rule's reason")
-        self.own = _Sentence()
-        self.own_caption.setBuddy(self.own)
-        for label in (self.would_change, self.own_caption):
-            label.setProperty("tone", "dim")
-        for part, size in (
-            (self.reason, 15), (self.would_change, 14), (self.own_caption, 13), (self.own, 15),
-        ):  # fmt: skip
+        self.overruled = QLabel(wordWrap=True)
+        self.remark = RemarkBox(
+            "Your own sentence, printed beside the rule's reason",
+            "Your own sentence on this component",
+            "Kept when you leave the box. Say what you saw; claim nothing more.",
+        )
+        self.own = self.remark.text
+        self.overrule = QPushButton("&Overrule this award…")
+        self.take_back = QPushButton("Let the rules' award stand")
+        for button in (self.overrule, self.take_back):
+            button.setAccessibleName(button.text().replace("&", "").rstrip("…"))
+            sized(button, 14)
+        self.would_change.setProperty("tone", "dim")
+        self.overruled.setProperty("tone", "warn")
+        for part, size in ((self.reason, 15), (self.would_change, 14), (self.overruled, 15)):
             sized(part, size)
+        by_hand = QHBoxLayout()
+        by_hand.addWidget(self.overrule)
+        by_hand.addWidget(self.take_back)
+        by_hand.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 6, 0, 0)
         column.addWidget(self.values, 1)
-        for part in (self.reason, self.would_change, self.own_caption, self.own):
+        for part in (self.reason, self.would_change, self.overruled):
             column.addWidget(part)
-        self.own.left.connect(self.keep)
+        column.addLayout(by_hand)
+        column.addWidget(self.remark)
+        self.overrule.clicked.connect(self.overrule_wanted)
+        self.take_back.clicked.connect(self.take_back_wanted)
+        self.remark.left.connect(self.keep)
         self.values.offer_sum(SUM_KEY)
         for asked in (self.values.sum_wanted, self.values.opened, self.values.cellDoubleClicked):
             asked.connect(lambda _row, _column: self.sum_wanted.emit())
@@ -63,6 +81,7 @@ class WhyPage(QWidget):
         self.reason.setText(row.award.reason)
         change = f"What would change it: {row.award.would_change} {row.award.judged_by}"
         self.would_change.setText(change.rstrip())
+        self._show_overruled(row)
         self._show_values(record, value_rows(record, row.component, units))
 
     def number_here(self) -> tuple[str, str] | None:
@@ -84,7 +103,18 @@ class WhyPage(QWidget):
     def rescaled(self) -> None:
         """Follow the window's size."""
         self.values.rescaled()
-        self.own.setFixedHeight(px(58))
+        self.remark.rescaled()
+
+    def may_speak(self, allowed: bool) -> None:
+        """Let the reviewer overrule and remark, or only read, as under rules not in force."""
+        for part in (self.overrule, self.take_back, self.own, self.remark.instead):
+            part.setEnabled(allowed)
+
+    def _show_overruled(self, row: ComponentRow) -> None:
+        over = row.overruled
+        self.overruled.setText(f"{over.words} Reason: {over.reason}" if over else "")
+        self.overruled.setVisible(over is not None)
+        self.take_back.setVisible(over is not None)
 
     def _show_own(self, text: str) -> None:
         self._kept = text
@@ -151,21 +181,3 @@ def _about(row: ValueRow) -> str:
 
 def _counts(row: ValueRow) -> str:
     return f"{row.label} counts from a difference of {row.meaningful}; {row.support}"
-
-
-class _Sentence(QPlainTextEdit):
-    """A box for a sentence; Tab leads on, leaving keeps."""
-
-    left = Signal()
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.setAccessibleName("Your own sentence on this component")
-        self.setPlaceholderText(
-            "Kept when you leave the box. Say what you saw; claim nothing more."
-        )
-        self.setTabChangesFocus(True)
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        super().focusOutEvent(event)
-        self.left.emit()

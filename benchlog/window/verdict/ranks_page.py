@@ -1,0 +1,184 @@
+"""Ranks of a line-up: none until a purpose is declared, then as chances; they follow readings."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QProgressBar,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from benchlog.judge.purposes import Purpose
+from benchlog.tasks.purpose_view import NO_TOTAL, purposes_offered
+from benchlog.tasks.record import Record
+from benchlog.window.calm_delegate import CalmDelegate
+from benchlog.window.desk import Desk
+from benchlog.window.list_height import fit_to_rows
+from benchlog.window.theme import font_of, px, sized
+from benchlog.window.work import Work, begin
+
+if TYPE_CHECKING:
+    from benchlog.tasks.rank_view import RanksShown
+    from benchlog.window.verdict.rank_tables import RankTables
+
+NONE_DECLARED = "No purpose declared"
+
+
+class RanksPage(QWidget):
+    """Offers the purposes, and shows the ranks under the one that is declared."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self._record: Record | None = None
+        self._stale = self._under_way = False
+        self.shown: RanksShown | None = None
+        self.tables: RankTables | None = None
+        self._offers = purposes_offered()
+        self.purposes = QListWidget()
+        self.purposes.setAccessibleName("Purpose")
+        self.purposes.setItemDelegate(CalmDelegate(self.purposes))
+        self.purposes.addItems([NONE_DECLARED, *(offer.label for offer in self._offers)])
+        self.caption = QLabel("What is it judged for?")
+        self.caption.setBuddy(self.purposes)
+        self.about = QLabel(wordWrap=True)
+        self.summary = QLabel(wordWrap=True)
+        self.said = QLabel(wordWrap=True)
+        self.made = QLabel(wordWrap=True)
+        self.progress = QProgressBar()
+        self.progress.setAccessibleName("Draws made")
+        self.progress.setTextVisible(False)
+        self.nothing = QLabel(wordWrap=True)
+        self.middle = QStackedWidget()
+        self._lay_out()
+        self.purposes.setCurrentRow(0)
+        self.purposes.currentRowChanged.connect(lambda _row: self._declared())
+        self._declared()
+
+    @property
+    def purpose(self) -> Purpose | None:
+        """The declared purpose, None while there is none."""
+        row = self.purposes.currentRow()
+        return self._offers[row - 1].purpose if row > 0 else None
+
+    def show_record(self, record: Record | None) -> None:
+        """Rank this record anew if a purpose is declared."""
+        self._record = record
+        self._begin()
+
+    def rescaled(self) -> None:
+        """Follow the window's size."""
+        self._side.setFixedWidth(px(330))
+        self.purposes.setFont(font_of(16))
+        fit_to_rows(self.purposes)
+        self.progress.setFixedHeight(px(6))
+        if self.tables is not None:
+            self.tables.rescaled()
+
+    # --- inside ------------------------------------------------------------------------------
+
+    def _declared(self) -> None:
+        row = self.purposes.currentRow()
+        if row <= 0:
+            self.about.setText("")
+        else:
+            offer = self._offers[row - 1]
+            self.about.setText(f"{offer.weights}.\n\n{offer.reason}\n\n{offer.support}.")
+        self._begin()
+
+    def _begin(self) -> None:
+        """Work the ranks out off the main thread; only the latest wish is shown."""
+        record, purpose = self._record, self.purpose
+        self._stale = True
+        if record is None or purpose is None:
+            self._stale = False
+            self.shown = None
+            self._say_nothing(NO_TOTAL)
+            return
+        if self._under_way:
+            return
+        self._stale, self._under_way = False, True
+
+        def job(work: Work) -> tuple[Record, RanksShown]:
+            from benchlog.tasks.rank_view import ranks_shown  # noqa: PLC0415 - loads numpy
+
+            return record, ranks_shown(record, purpose, work)
+
+        begin(job, self._done, self._failed, self._progressed)
+
+    def _progressed(self, done: int, total: int, _what: str) -> None:
+        self.progress.setRange(0, total)
+        self.progress.setValue(done)
+
+    def _done(self, outcome: tuple[Record, RanksShown]) -> None:
+        self._under_way = False
+        if self._stale:
+            self._begin()
+        elif self.purpose is not None and self._record is not None:
+            self._show(*outcome)
+
+    def _failed(self, fault: BaseException) -> None:
+        self._under_way = False
+        self._desk.faults.handle(fault)
+
+    def _show(self, record: Record, shown: RanksShown) -> None:
+        self.shown = shown
+        self.said.setText(" ".join(shown.left_out))
+        self.said.setVisible(bool(shown.left_out))
+        self.made.setText(shown.made)
+        self.made.setVisible(bool(shown.made))
+        if shown.refused:
+            self._say_nothing(shown.refused, keep=True)
+            return
+        if self.tables is None:
+            from benchlog.window.verdict.rank_tables import RankTables  # noqa: PLC0415 - numpy
+
+            self.tables = RankTables()
+            self.middle.addWidget(self.tables)
+            self.tables.rescaled()
+        self.summary.setText(shown.summary)
+        self.tables.show_ranks(record, shown)
+        self.middle.setCurrentWidget(self.tables)
+
+    def _say_nothing(self, words: str, *, keep: bool = False) -> None:
+        self.summary.setText("No ranks")
+        self.nothing.setText(words)
+        self.middle.setCurrentWidget(self.nothing)
+        if not keep:
+            self.said.hide()
+            self.made.hide()
+        self.progress.reset()
+
+    def _lay_out(self) -> None:
+        sized(self.caption, 15, bold=True)
+        sized(self.summary, 24, bold=True)
+        sized(self.nothing, 17)
+        for label in (self.about, self.said, self.made):
+            label.setProperty("tone", "dim")
+            sized(label, 14)
+        self.nothing.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
+        self.middle.addWidget(self.nothing)
+        self._side = QFrame()
+        side = QVBoxLayout(self._side)
+        side.setContentsMargins(0, 0, px(12), 0)
+        for part in (self.caption, self.purposes, self.about):
+            side.addWidget(part)
+        side.addStretch(1)
+        right = QVBoxLayout()
+        for part in (self.summary, self.progress):
+            right.addWidget(part)
+        right.addWidget(self.middle, 1)
+        for part in (self.said, self.made):
+            right.addWidget(part)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, px(6), 0, 0)
+        row.addWidget(self._side)
+        row.addLayout(right, 1)
