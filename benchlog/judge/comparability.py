@@ -24,6 +24,13 @@ def unlike(subject: str, first: str, second: str, evidence: Evidence) -> str:
     them was taken alike: with the same kinds of instrument and under the conditions that the
     subject names.
     """
+    key = subject, first, second
+    if key not in evidence.unlike_known:
+        evidence.unlike_known[key] = _unlike(subject, first, second, evidence)
+    return evidence.unlike_known[key]
+
+
+def _unlike(subject: str, first: str, second: str, evidence: Evidence) -> str:
     reason = next(filter(None, (doubt_in(subject, s, evidence) for s in (first, second))), "")
     reason = reason or unlike_methods(subject, first, second, evidence)
     if reason:

@@ -82,7 +82,7 @@ def difference(rule: AttributeRule, first: str, second: str, evidence: Evidence)
         words = ({outcome.word for outcome in side} for side in (mine, yours))
         return Difference(rule.subject, first, second, next(words).isdisjoint(next(words)))
     unit = rule.unit or str(mine[0].quantity.units)
-    ours, theirs = (_numbers(side, unit) for side in (mine, yours))
+    ours, theirs = (_numbers(rule.subject, side, unit, evidence) for side in ids)
     a, b = middle(mean_of(ours)), middle(mean_of(theirs))
     gap, expanded = a - b, expanded_between(ours, theirs, len(evidence.parties))
     if any(outcome.bounded for outcome in (*mine, *yours)):
@@ -105,8 +105,14 @@ def _has_value(outcome: Outcome) -> bool:
     return outcome.quantity is not None or outcome.word is not None
 
 
-def _numbers(side: tuple[Outcome, ...], unit: str) -> list[Number]:
-    return [in_unit(outcome.quantity, unit) for outcome in side if outcome.quantity is not None]
+def _numbers(subject: str, party: Party, unit: str, evidence: Evidence) -> list[Number]:
+    known = evidence.numbers_known
+    for specimen in party:
+        if (subject, specimen, unit) not in known:
+            quantity = evidence.outcome(subject, specimen).quantity
+            assert quantity is not None
+            known[subject, specimen, unit] = in_unit(quantity, unit)
+    return [known[subject, specimen, unit] for specimen in party]
 
 
 def _clear_space(upper: tuple[Outcome, ...], lower: tuple[Outcome, ...], unit: str) -> float:

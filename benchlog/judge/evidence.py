@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 from benchlog.derive.all_figures import FIGURE_KINDS
 from benchlog.derive.figure import Figure
@@ -14,6 +15,9 @@ from benchlog.measure.state import State
 from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Attribute, Kind, Sequence
 from benchlog.trade.specimen import Specimen
+
+if TYPE_CHECKING:
+    from benchlog.judge.rules import AttributeRule
 
 NOT_MEASURED = State.NOT_MEASURED.value
 PRICE = "price"
@@ -58,6 +62,17 @@ class Evidence:
 
     def outcome(self, subject: str, specimen_id: str) -> Outcome:
         """Return what is known; never raises, since knowing nothing is an outcome."""
+        key = subject, specimen_id
+        if key not in self._outcomes:
+            self._outcomes[key] = self._outcome(subject, specimen_id)
+        return self._outcomes[key]
+
+    @cached_property
+    def _outcomes(self) -> dict[tuple[str, str], Outcome]:
+        """What was asked for already: one subject is looked at from many sides."""
+        return {}
+
+    def _outcome(self, subject: str, specimen_id: str) -> Outcome:
         figure = self.figures.get((subject, specimen_id))
         if figure is not None:
             return _of_figure(figure)
@@ -89,6 +104,21 @@ class Evidence:
         if price is None:
             return None
         return Outcome(quantity=registry().Quantity(float(price), attribute.unit))
+
+    @cached_property
+    def numbers_known(self) -> dict[tuple[str, str, str], Any]:
+        """Numbers by subject, specimen id and unit, as far as they were asked for already."""
+        return {}
+
+    @cached_property
+    def worths_known(self) -> dict[tuple[AttributeRule, str], Any]:
+        """What values are worth by rule and specimen id, as far as that was asked already."""
+        return {}
+
+    @cached_property
+    def unlike_known(self) -> dict[tuple[str, str, str], str]:
+        """Why two specimens may not be compared in a subject, as far as that was asked already."""
+        return {}
 
     def nickname(self, specimen_id: str) -> str:
         """Return what the reviewer calls a specimen."""

@@ -10,17 +10,15 @@ from dataclasses import dataclass
 from math import fsum
 from typing import TypeAlias
 
-import numpy
-
 from benchlog.judge.comparisons import kept_entries
+from benchlog.judge.criterion_draws import Criterion, CriterionDraws
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.purposes import Purpose
-from benchlog.judge.ranks import Array, RankShares, rank_shares, simplex_weights
+from benchlog.judge.ranks import RankShares, rank_shares, simplex_weights
 from benchlog.judge.rules import AttributeRule, Rules
 from benchlog.judge.rules_within import asked_in
 from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
 from benchlog.judge.value_functions import Unworth, Worth
-from benchlog.judge.worth_draws import worth_blocks
 from benchlog.trade.component import Component
 
 TRIALS = 100_000
@@ -28,17 +26,10 @@ SEED = 20_010_301
 """Fixed, so that a sheet can be worked out again to the last digit."""
 
 
+_LAST = CriterionDraws()
+
 Worths: TypeAlias = dict[str, dict[str, Worth | Unworth]]
 """What values are worth, by specimen and subject."""
-
-
-@dataclass(frozen=True)
-class Criterion:
-    """One criterion of a purpose and the entries on which all who are ranked have a value."""
-
-    key: str
-    share: float
-    basis: tuple[AttributeRule, ...]
 
 
 @dataclass(frozen=True)
@@ -84,9 +75,9 @@ def ranking_of(
     if len(ids) < 2 or not enough(coverage, rules):
         why = _why_refused(len(ids), rules)
         return Ranking(purpose, ids, criteria, None, left_out, coverage, why, seed)
-    values = _values(criteria, ids, evidence, trials, seed)
-    weights = simplex_weights(_fixed(purpose, criteria), trials, seed)
-    shares = rank_shares(values, weights)
+    weights = simplex_weights(tuple(_fixed(purpose, criteria)), trials, seed)
+    with _LAST.values(criteria, ids, evidence, trials, seed) as values:
+        shares = rank_shares(values, weights)
     return Ranking(purpose, ids, criteria, shares, left_out, coverage, seed=seed)
 
 
@@ -144,27 +135,6 @@ def _why_refused(ranked: int, rules: Rules) -> str:
         return "Fewer than two specimens have values for what counts under this purpose."
     share = f"{100 * rules.smallest_coverage:.0f} %"
     return f"Less than {share} of what counts under this purpose can be compared between them."
-
-
-def _values(
-    criteria: tuple[Criterion, ...],
-    ids: tuple[str, ...],
-    evidence: Evidence,
-    trials: int,
-    seed: int,
-) -> Array:
-    """Return what each criterion is worth, shaped (specimens, criteria, trials)."""
-    entries = tuple(entry for criterion in criteria for entry in criterion.basis)
-    values = numpy.zeros((len(ids), len(criteria), trials))
-    for here, drawn in worth_blocks(entries, ids, evidence, trials, seed):
-        for column, criterion in enumerate(criteria):
-            total = fsum(entry.weight for entry in criterion.basis)
-            for entry in criterion.basis:
-                share = entry.weight / total
-                for row, specimen in enumerate(ids):
-                    worth = drawn[entry.subject, specimen]
-                    values[row, column, here] += worth if share == 1.0 else share * worth
-    return values
 
 
 def _fixed(purpose: Purpose, criteria: Sequence[Criterion]) -> list[float | None]:

@@ -6,8 +6,8 @@ only where ranks are wanted.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from typing import Any, TypeAlias
 
@@ -60,7 +60,8 @@ def rank_shares(values: Array, weights: Array) -> RankShares:
     )
 
 
-def simplex_weights(fixed: Sequence[float | None], trials: int, seed: int) -> Array:
+@lru_cache(maxsize=2)
+def simplex_weights(fixed: tuple[float | None, ...], trials: int, seed: int) -> Array:
     """Return weights shaped (criteria, trials), or (criteria, 1) when every one is fixed.
 
     What is fixed keeps its share; those that are None divide the rest evenly over all ways of
@@ -76,12 +77,18 @@ def simplex_weights(fixed: Sequence[float | None], trials: int, seed: int) -> Ar
     if not is_open.any():
         if taken <= 0.0:
             raise ValueError("no criterion weighs anything")
-        return (known / taken)[:, None]
+        return _kept((known / taken)[:, None])
     drawn = numpy.random.Generator(numpy.random.SFC64([seed, 0x77])).standard_exponential(
         (int(is_open.sum()), trials)
     )
     weights = numpy.repeat(known[:, None], trials, axis=1)
     weights[is_open] = max(1.0 - taken, 0.0) * drawn / drawn.sum(axis=0)
+    return _kept(weights)
+
+
+def _kept(weights: Array) -> Array:
+    """Return weights that nobody writes over, so that whoever asks again gets the same."""
+    weights.flags.writeable = False
     return weights
 
 

@@ -21,7 +21,15 @@ def worths_of(
     entries: tuple[AttributeRule, ...], specimen_id: str, evidence: Evidence
 ) -> dict[str, Worth | Unworth]:
     """Return what each entry is worth for one specimen, by subject."""
-    return {e.subject: worth_of(e, evidence.outcome(e.subject, specimen_id)) for e in entries}
+    return {entry.subject: _worth(entry, specimen_id, evidence) for entry in entries}
+
+
+def _worth(entry: AttributeRule, specimen_id: str, evidence: Evidence) -> Worth | Unworth:
+    known, key = evidence.worths_known, (entry, specimen_id)
+    if key not in known:
+        known[key] = worth_of(entry, evidence.outcome(entry.subject, specimen_id))
+    worth: Worth | Unworth = known[key]
+    return worth
 
 
 def coverage_of(part: tuple[AttributeRule, ...], whole: tuple[AttributeRule, ...]) -> float:

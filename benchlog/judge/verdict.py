@@ -57,10 +57,11 @@ class Score:
 class Award:
     """What one component's comparison comes to.
 
-    `winners` are specimen ids (one for WINNER, several for JOINT_WINNERS, all for TIE; specimens
-    of one part count as one and are all named); `behind` those clearly beaten. `reason` is the rule's sentence; `would_change` says what
-    would change it; `support` is the weakest support among what decided. `judged_by` names the
-    level and the method by which gaps were told from chance, "" where nothing was compared.
+    `winners` are specimen ids: one for WINNER, several for JOINT_WINNERS, all for TIE, where
+    specimens of one part count as one and are all named; `behind` those clearly beaten. `reason`
+    is the rule's sentence; `would_change` says what would change it; `support` is the weakest
+    support among what decided. `judged_by` names the level and the method by which gaps were told
+    from chance, "" where nothing was compared.
     """
 
     component: Component

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import Any
 
 import numpy
 
 from benchlog.errors import OurFault
-from benchlog.judge.evidence import Evidence, Outcome
+from benchlog.judge.evidence import Evidence
 from benchlog.judge.ranks import Array
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.value_functions import (
@@ -34,48 +34,47 @@ def draw_worths(
 ) -> dict[tuple[str, str], Array]:
     """Return all draws of what each entry is worth for each specimen, by subject and specimen id.
 
-    See `worth_blocks`.
-    """
-    every = tuple(entries)
-    worths = {(entry.subject, s): numpy.empty(trials) for entry in every for s in ids}
-    for here, block in worth_blocks(every, ids, evidence, trials, seed):
-        for key, drawn in block.items():
-            worths[key][here] = drawn
-    return worths
-
-
-def worth_blocks(
-    entries: Iterable[AttributeRule],
-    ids: tuple[str, ...],
-    evidence: Evidence,
-    trials: int,
-    seed: int,
-) -> Iterator[tuple[slice, dict[tuple[str, str], Any]]]:
-    """Yield what each entry is worth for each specimen block by block, with their place.
-
     Numbers are drawn from the variables behind them, the same in every number that they stand
     in, and passed through the value function trial by trial. An estimated word may as well be
     the next rank's. Raises OurFault where an entry has no value.
     """
-    rules = {(entry.subject, s): entry for entry in entries for s in ids}
+    every = tuple(entries)
     numbers = {
-        (subject, s): _number(rule, s, evidence.outcome(subject, s))
-        for (subject, s), rule in rules.items()
+        f"{entry.subject}/{s}": number_of(entry, s, evidence) for entry in every for s in ids
     }
-    draws = Draws(trials, seed)
-    by_name = {f"{subject}/{s}": number for (subject, s), number in numbers.items()}
-    for here, block in draws.blocks(by_name):
-        yield (
-            here,
-            {
-                (subject, s): _worth(rule, block[f"{subject}/{s}"])
-                for (subject, s), rule in rules.items()
-            },
-        )
+    worths = {(entry.subject, s): numpy.zeros(trials) for entry in every for s in ids}
+    for here, block in Draws(trials, seed).blocks(numbers):
+        for entry in every:
+            for s in ids:
+                drawn = block[f"{entry.subject}/{s}"]
+                add_worth(worths[entry.subject, s][here], entry, drawn, 1.0)
+    return worths
 
 
-def _number(rule: AttributeRule, specimen: str, outcome: Outcome) -> Any:
-    """Return what is drawn: the value itself, or for a word its rank."""
+def add_worth(total: Array, rule: AttributeRule, drawn: Any, share: float) -> None:
+    """Add to `total` a share of what drawn numbers are worth. May write over `drawn`."""
+    if rule.kind is not ValueKind.PIECEWISE:
+        total += share * numpy.clip(drawn, 0.0, 10.0)
+        return
+    low, high = (drawn, drawn) if isinstance(drawn, float) else (drawn.min(), drawn.max())
+    for left, right in pairwise(rule.anchors):
+        # Most values lie well inside one piece, where a line is quicker than a search.
+        if left.at <= low and high <= right.at:
+            slope = share * (right.value - left.value) / (right.at - left.at)
+            drawn *= slope
+            drawn += share * left.value - slope * left.at
+            total += drawn
+            return
+    places = [anchor.at for anchor in rule.anchors]
+    total += numpy.interp(drawn, places, [share * anchor.value for anchor in rule.anchors])
+
+
+def number_of(rule: AttributeRule, specimen: str, evidence: Evidence) -> Any:
+    """Return what is drawn of one value: the number itself, or for a word its rank.
+
+    Raises OurFault where there is no value.
+    """
+    outcome = evidence.outcome(rule.subject, specimen)
     worth = worth_of(rule, outcome)
     if isinstance(worth, Unworth):
         raise OurFault(f"{rule.subject} of {specimen} has no value: {worth.why_not}")
@@ -93,15 +92,3 @@ def _number(rule: AttributeRule, specimen: str, outcome: Outcome) -> Any:
 
 def _rectangular(value: float, u: float, name: str) -> Any:
     return value + variable(u, Part(name, Spread.RECTANGULAR)) if u > 0 else value
-
-
-def _worth(rule: AttributeRule, drawn: Any) -> Any:
-    if rule.kind is not ValueKind.PIECEWISE:
-        return numpy.clip(drawn, 0.0, 10.0)
-    for left, right in pairwise(rule.anchors):
-        # Most values lie well inside one piece, where a line is quicker than a search.
-        if left.at <= numpy.min(drawn) and numpy.max(drawn) <= right.at:
-            slope = (right.value - left.value) / (right.at - left.at)
-            return slope * drawn + (left.value - slope * left.at)
-    places = [anchor.at for anchor in rule.anchors]
-    return numpy.interp(drawn, places, [anchor.value for anchor in rule.anchors])

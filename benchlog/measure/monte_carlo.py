@@ -59,6 +59,18 @@ class Draws:
                 {key: form.values(streams) for key, form in forms.items()},
             )
 
+    def key(self, number: Any) -> tuple[Any, ...]:
+        """Return what the draws of a number hang on: numbers of equal keys have equal draws.
+
+        That holds over all `Draws` of as many trials and the same seed. Streams are named in the
+        order in which their numbers are first seen, here or when they are drawn.
+        """
+        form = _Form.of(number)
+        parts = ((self._name(v), part_of(v.tag), factor) for v, factor in form.factors.items())
+        return form.middle, tuple(
+            (name, part.spread, part.freedom, part.estimate, factor) for name, part, factor in parts
+        )
+
     def _streams(self, forms: Mapping[str, _Form]) -> _Streams:
         variables = dict.fromkeys(v for form in forms.values() for v in form.factors)
         return _Streams(self.seed, {v: (part_of(v.tag), self._name(v)) for v in variables})
