@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, TypeAlias
 
@@ -67,6 +67,7 @@ def load_rules(key: str = "bench_rules", root: Path | None = None) -> Rules:
     )
 
 
+@lru_cache(maxsize=64)
 def digest(rules: Rules) -> str:
     """Return the SHA-256 of the canonical form of rules, in hexadecimal.
 

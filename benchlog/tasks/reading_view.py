@@ -10,6 +10,9 @@ from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Specimen
 
+SEALED = "judged blind, sealed until the codes are opened"
+"""What stands in place of a word that would tell whose part was behind a code."""
+
 
 @dataclass(frozen=True)
 class ReadingRow:
@@ -47,10 +50,13 @@ def _row(record: Record, reading: Reading, stands: bool) -> ReadingRow:
     attribute = record.sequence.attribute(reading.attribute)
     specimen = next(s for s in record.lineup.specimens if s.id == reading.specimen_id)
     text = "scratched" if reading.withdrawn else shown(reading, attribute)
+    if reading.id in record.sealed:
+        text = SEALED
     repeat = f" ({reading.ordinal})" if attribute.repeats > 1 else ""
     names = {i.id: i.name for i in record.instruments}
     taken_with = names.get(reading.instrument_id or "", "")
     spoken = [f"{specimen.nickname}, {attribute.label}{repeat}: {text}"]
+    spoken += ["judged blind"] if reading.blind and reading.id not in record.sealed else []
     spoken += [] if stands or reading.withdrawn else ["no longer stands"]
     spoken += [f"reason: {reading.reason}"] if reading.reason else []
     return ReadingRow(

@@ -25,6 +25,7 @@ from benchlog.tasks.judge_blind import (
     start_blind,
     unrevealed,
 )
+from benchlog.tasks.reading_view import SEALED, reading_rows
 from benchlog.tasks.record import Record
 from benchlog.trade.attribute import Judged, Kind
 from tests.small_trade import HandClock, specimens
@@ -255,6 +256,18 @@ def test_answers_are_sealed_until_the_reveal(fair: SqlShelf, clock: HandClock) -
     assert {name: word(shown, name) for name in WORDS} == WORDS
     assert shown.reveals[0].run_id == run.id
     assert len({before.digest, sealed.digest, shown.digest}) == 3
+
+
+def test_list_of_readings_keeps_the_seal(fair: SqlShelf, clock: HandClock) -> None:
+    run = begun(fair, clock)
+    answer_all(fair, clock, run, WORDS)
+    rows = reading_rows(draw_up(fair, "l-1", SPIN_ON))
+    assert {row.text for row in rows} == {SEALED}
+    assert not any(word in row.spoken for row in rows for word in ("Deep", "Light"))
+    reveal(fair, clock, run)
+    opened = reading_rows(draw_up(fair, "l-1", SPIN_ON))
+    assert [row.text.split(":")[0].split()[0] for row in opened] == ["Deep", "None", "Light"]
+    assert all("judged blind" in row.spoken for row in opened)
 
 
 def test_blind_opinion_counts_before_an_open_one(fair: SqlShelf, clock: HandClock) -> None:
