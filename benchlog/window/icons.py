@@ -68,32 +68,11 @@ def _stop(p: QPainter) -> None:
     p.drawLine(QPointF(16.5, 7.5), QPointF(7.5, 16.5))
 
 
-def _scale(p: QPainter) -> None:
-    """A pan on its stem over a base with a display."""
-    p.drawLine(QPointF(3, 6), QPointF(21, 6))
-    p.drawLine(QPointF(12, 6), QPointF(12, 11))
-    p.drawRoundedRect(QRectF(4, 11, 16, 9), 2, 2)
-    p.drawLine(QPointF(8, 15.5), QPointF(16, 15.5))
-
-
 def _tool(p: QPainter) -> None:
     """A calliper: a beam with two jaws."""
     p.drawLine(QPointF(3, 6), QPointF(21, 6))
     p.drawPolyline(QPolygonF([QPointF(5, 6), QPointF(5, 19), QPointF(8, 14), QPointF(8, 6)]))
     p.drawPolyline(QPolygonF([QPointF(16, 6), QPointF(16, 19), QPointF(13, 14), QPointF(13, 6)]))
-
-
-def _keys(p: QPainter) -> None:
-    for left, top in ((3, 3), (13, 3), (3, 13), (13, 13)):
-        p.drawRoundedRect(QRectF(left, top, 8, 8), 2, 2)
-
-
-def _settings(p: QPainter) -> None:
-    """Three slides."""
-    for height, knob in ((6, 15), (12, 8), (18, 17)):
-        p.drawLine(QPointF(3, height), QPointF(21, height))
-        p.setBrush(p.pen().color())
-        p.drawEllipse(QPointF(knob, height), 2.2, 2.2)
 
 
 def _photo(p: QPainter) -> None:
@@ -141,10 +120,7 @@ _DRAWERS: dict[str, Drawer] = {
     "tick": _tick,
     "question": _question,
     "stop": _stop,
-    "scale": _scale,
     "tool": _tool,
-    "keys": _keys,
-    "settings": _settings,
     "photo": _photo,
     "weight": _weight,
     "ring": _ring,

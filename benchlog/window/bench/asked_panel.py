@@ -62,7 +62,7 @@ class AskedPanel(QWidget):
             words = f"{tool.name} · {view.tool_check.words}. {self.checks_key} leads to its checks."
             tone = "warn"
         elif view.still_open:
-            names = ", ".join(view.still_open)
+            names = " · ".join(view.still_open)
             words = f"No closing check yet: {names}. {self.checks_key} makes it."
         self.checks.setProperty("tone", tone)
         self.checks.style().polish(self.checks)
