@@ -19,7 +19,7 @@ ABOVE, ABOVE_SPAN, BELOW_SPAN = 2, 3, 2
 
 
 class BenchMenu(QWidget):
-    """Two buttons with icons above three without, all in two lines; `wanted` carries the dialog's name."""
+    """Two buttons with icons above three without; `wanted` carries the name of a dialog."""
 
     wanted = Signal(str)
 
