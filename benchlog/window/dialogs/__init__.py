@@ -5,8 +5,6 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from benchlog.window.keys import Action
-
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QDialog
 
@@ -25,7 +23,7 @@ def open_dialog(name: str, bench: Bench) -> QDialog:
         dialog = module.ScaleDialog(bench.desk, bench.scale, bench)
     elif name == "checks":
         module = import_module("benchlog.window.dialogs.checks_dialog")
-        keys = bench.router.keys.keys[Action.WEIGH]
+        keys = bench.router.keys
         dialog = module.ChecksDialog(bench.desk, bench.scale, tools_in_hand(bench), keys, bench)
         bench.desk.recorded.connect(bench.show_now)
         dialog.finished.connect(lambda: bench.desk.recorded.disconnect(bench.show_now))

@@ -32,6 +32,7 @@ from benchlog.window.desk import Desk
 from benchlog.window.dialogs.checks_bracket import BracketPanel
 from benchlog.window.dialogs.checks_form import CheckForm, tab_stops
 from benchlog.window.dialogs.checks_list import ChecksList
+from benchlog.window.keys import Action, KeyMap
 from benchlog.window.theme import px, sized
 
 NO_TOOL = "No instrument is on the shelf. Add one under Instruments, then check it here."
@@ -48,7 +49,7 @@ class ChecksDialog(QDialog):
         desk: Desk,
         scale: BenchScale,
         in_hand: list[str],
-        weigh_keys: tuple[str, ...],
+        keys: KeyMap,
         parent: QWidget,
     ) -> None:
         super().__init__(parent)
@@ -59,7 +60,7 @@ class ChecksDialog(QDialog):
         self._asked: tuple[str | Weight, str] | None = None
         self._polled = False
         self.list = ChecksList()
-        self.form = CheckForm(weigh_keys)
+        self.form = CheckForm(keys.keys[Action.WEIGH])
         self.bracket = BracketPanel()
         self.none = QLabel(NO_TOOL, wordWrap=True)
         self.leave = QPushButton("&Close")
