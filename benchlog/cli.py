@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from benchlog import __version__
 from benchlog.errors import WorldError
-from benchlog.settings import default_shelf, log_file
+from benchlog.settings import UNITS_SHOWN, default_shelf, load_settings, log_file
 
 if TYPE_CHECKING:
     from benchlog.tasks.record import Record
@@ -45,6 +45,10 @@ def parse(argv: list[str]) -> argparse.Namespace:
     )
     numbers.add_argument("lineup", help="the line-up's name, or the beginning of its id")
     _sum(commands.add_parser("sum", help="print the sum behind one number as JSON"))
+    commands.add_parser(
+        "bias",
+        help="print as JSON whether past awards lean to what was given, or to who came first",
+    )
     commands.add_parser("list", help="list the line-ups on the shelf")
     commands.add_parser("check", help="check that the shelf is sound")
     for command in commands.choices.values():
@@ -62,13 +66,23 @@ def _rehearse(command: argparse.ArgumentParser) -> None:
         metavar="DIR",
         help="where its shelf, sheet and numbers go (usual: %(default)s)",
     )
+    _sheet_choices(command)
+
+
+def _sheet_choices(command: argparse.ArgumentParser) -> None:
     command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    command.add_argument(
+        "--units", choices=UNITS_SHOWN, help="units to print (usual: as set in the window)"
+    )
+    command.add_argument(
+        "--sums", action="store_true", help="with the sum behind every figure as an appendix"
+    )
 
 
 def _sheet(command: argparse.ArgumentParser) -> None:
     command.add_argument("lineup", help="the line-up's name, or the beginning of its id")
     command.add_argument("--out", type=Path, metavar="FILE", help="the PDF to write")
-    command.add_argument("--paper", choices=("A4", "Letter"), default="A4")
+    _sheet_choices(command)
 
 
 def _sum(command: argparse.ArgumentParser) -> None:
@@ -90,6 +104,7 @@ def run(wanted: argparse.Namespace) -> int:
         "sheet": sheet,
         "numbers": numbers,
         "sum": show_sum,
+        "bias": bias,
         "list": list_lineups,
         "check": check,
     }
@@ -122,7 +137,7 @@ def rehearse(wanted: argparse.Namespace) -> int:
         progress = Told()
         lineup_id = wiring.rehearse_sample(workshop, progress)
         record = wiring.record_of(workshop, lineup_id)
-        path = _write_sheet(workshop, record, out / "sheet.pdf", wanted.paper)
+        path = _write_sheet(workshop, record, out / "sheet.pdf", wanted)
         _write_numbers(record, out / "numbers.json")
     finally:
         workshop.close()
@@ -139,9 +154,7 @@ def sheet(wanted: argparse.Namespace) -> int:
     workshop = wiring.open_workshop(wanted.shelf, read_only=True)
     try:
         record = wiring.record_of(workshop, wiring.find_lineup(workshop, wanted.lineup))
-        path = _write_sheet(
-            workshop, record, wanted.out or Path(sheet_name(record.lineup)), wanted.paper
-        )
+        path = _write_sheet(workshop, record, wanted.out or Path(sheet_name(record.lineup)), wanted)
     finally:
         workshop.close()
     print(path)
@@ -178,6 +191,21 @@ def show_sum(wanted: argparse.Namespace) -> int:
     check = Told() if wanted.check else None
     sums = [tell_sum(record, key, specimen.id, check) for specimen in specimens]
     print(json.dumps(sums, indent=1, ensure_ascii=False, allow_nan=False))
+    return 0
+
+
+def bias(wanted: argparse.Namespace) -> int:
+    """Print whether the awards on the shelf lean: JSON, and the same in sentences on stderr."""
+    from benchlog import wiring  # noqa: PLC0415 - slow to import
+    from benchlog.tasks.bias_check import check_bias, spoken, told  # noqa: PLC0415
+
+    workshop = wiring.open_workshop(wanted.shelf, read_only=True)
+    try:
+        found = check_bias(workshop.shelf, Told())
+    finally:
+        workshop.close()
+    print(json.dumps(told(found), indent=1, ensure_ascii=False, allow_nan=False))
+    print(spoken(found), file=sys.stderr)
     return 0
 
 
@@ -223,11 +251,16 @@ class Told:
             print(f"\r{done:4d} of {total}  {what[:60]:<60}", end=end, file=sys.stderr, flush=True)
 
 
-def _write_sheet(workshop: Workshop, record: Record, path: Path, paper: str) -> Path:
+def _write_sheet(
+    workshop: Workshop, record: Record, path: Path, wanted: argparse.Namespace
+) -> Path:
     from benchlog import wiring  # noqa: PLC0415 - slow to import
     from benchlog.tasks.publish import write_sheet  # noqa: PLC0415
+    from benchlog.tasks.sheet_wishes import SheetWishes  # noqa: PLC0415
 
-    return write_sheet(workshop.shelf, record, wiring.sheet_writer(), path, paper, Told())
+    wishes = SheetWishes(wanted.units or load_settings().units, wanted.sums)
+    writer = wiring.sheet_writer()
+    return write_sheet(workshop.shelf, record, writer, path, wanted.paper, Told(), wishes)
 
 
 def _write_numbers(record: Record, path: Path) -> None:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Paragraph
 
-from benchlog.sheet.flow import Cell, boxed, part, section, shares, table
-from benchlog.sheet.text import para
-from benchlog.sheet.typography import Page
+from benchlog.sheet.flow import boxed, part, section
+from benchlog.sheet.text import markup, para
+from benchlog.sheet.typography import STYLES, Page
 from benchlog.tasks.record import Record
 
 # Common practice of the trade, no source.
@@ -30,17 +30,17 @@ LIMITS = (
 )
 
 
-def _of_stations(record: Record, page: Page) -> list[Flowable]:
+def _of_stations(record: Record) -> list[Flowable]:
     """Return what the sequence itself warns of, station by station."""
-    rows: list[list[Cell]] = [
-        [para(station.label, "label"), para(" ".join(map(_sentence, station.cautions)), "cell")]
+    runs = [
+        f"<b>{markup(station.label)}:</b> {markup(' '.join(map(_sentence, station.cautions)))}"
         for station in record.sequence.stations
         if station.cautions
     ]
-    if not rows:
+    if not runs:
         return []
-    heading = part("Said at the stations of this teardown", 120)
-    return [*heading, table(rows, shares(page, 22, 78), head=False)]
+    heading = part("Said at the stations of this teardown", 90)
+    return [*heading, Paragraph(" ".join(runs), STYLES["run"])]
 
 
 def _sentence(text: str) -> str:
@@ -49,11 +49,11 @@ def _sentence(text: str) -> str:
 
 def cautions_page(record: Record, page: Page) -> list[Flowable]:
     """Return the section of cautions and limits."""
-    usual: list[Flowable] = [para(text, "gutter", label) for label, text in USUAL]
+    usual: list[Flowable] = [para(text, "gutter_cell", label) for label, text in USUAL]
     return [
         *section("Cautions"),
         boxed([*usual, para(DEFER)], page.content),
-        *part("What this sheet does not show"),
+        *part("What this sheet does not show", 70),
         para(LIMITS),
-        *_of_stations(record, page),
+        *_of_stations(record),
     ]

@@ -10,37 +10,43 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from benchlog.measure.rounding import as_is
+from benchlog.measure.rounding import as_is, interval_text
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import draw_tag, tag_colour
 from benchlog.sheet.numbers import Spread, number, symbol
 from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
-from benchlog.sheet.typography import BOLD, FACE, HAIRLINE, MUTED, SMALL, TIE_GREY
+from benchlog.sheet.typography import BOLD, FACE, HAIRLINE, MUTED, SMALL, TIE_GREY, WHITE
 from benchlog.trade.attribute import Judged
 from benchlog.trade.specimen import Specimen
 
 Axis = Callable[[float], float]
 
-ROW = 13.0
+ROW = 11.4
 TAG = 15.0
-FOOT = 15.0
+FOOT = 12.5
 HEAD_LEADING = 10.5
 
 
 @dataclass(frozen=True)
 class Dot:
-    """One specimen in a panel: its number, or the word for why there is none."""
+    """One specimen in a panel: its number, or the word for why there is none.
+
+    `bounded` marks an interval without a best value: an open bar, and no dot.
+    """
 
     specimen: Specimen
     shown: Spread | None
     word: str = ""
     estimate: bool = False
+    bounded: bool = False
 
     @property
     def text(self) -> str:
         """What is printed beside the dot."""
         if self.shown is None:
             return ""
+        if self.bounded:
+            return interval_text(self.shown.low, self.shown.high, "")
         if self.estimate:
             return "~" + as_is(float(f"{self.shown.value:.4g}"))
         return number(self.shown)
@@ -90,16 +96,22 @@ def round_ends(low: float, high: float) -> tuple[float, float, int]:
     return math.floor(low / step) * step, math.ceil(high / step) * step, decimals
 
 
+def head_of(panel: Panel, width: float) -> tuple[list[str], list[str]]:
+    """Return the lines of a panel's label and of its note; two lines together at most."""
+    unit = symbol(panel.unit)
+    head = f"{panel.label}, {unit}" if unit else panel.label
+    note = lines_in(panel.note, FACE, SMALL, width, 1)
+    return lines_in(head, BOLD, SMALL, width, 1 if note else 2), note
+
+
 class DotPlot(Drawn):
     """One panel, drawn."""
 
-    def __init__(self, panel: Panel, width: float) -> None:
+    def __init__(self, panel: Panel, width: float, head_lines: int = 2) -> None:
         self._panel = panel
-        unit = symbol(panel.unit)
-        head = f"{panel.label}, {unit}" if unit else panel.label
-        self._head = lines_in(head, BOLD, SMALL, width, 1 if panel.note else 2)
-        self._note = lines_in(panel.note, FACE, SMALL, width, 1)
-        super().__init__(width, 2 * HEAD_LEADING + len(panel.dots) * ROW + FOOT + 4)
+        self._head, self._note = head_of(panel, width)
+        self._above = head_lines
+        super().__init__(width, head_lines * HEAD_LEADING + len(panel.dots) * ROW + FOOT + 4)
 
     def _ends(self) -> tuple[float, float, int]:
         band = self._panel.band()
@@ -109,8 +121,9 @@ class DotPlot(Drawn):
     def draw(self) -> None:
         """Draw head, band, axis, then one row per specimen."""
         canvas = self.canv
-        top = self.height - 2 * HEAD_LEADING
-        first = self.height - 8 - (2 - len(self._head) - len(self._note)) * HEAD_LEADING
+        top = self.height - self._above * HEAD_LEADING
+        spare = self._above - len(self._head) - len(self._note)
+        first = self.height - 8 - spare * HEAD_LEADING
         below = draw_lines(canvas, self._head, 0, first, font=BOLD, leading=HEAD_LEADING)
         draw_lines(canvas, self._note, 0, below, colour=MUTED)
         low, high, decimals = self._ends()
@@ -152,17 +165,21 @@ class DotPlot(Drawn):
             draw_fitted(canvas, dot.word, ends[0] + 4, y - 3, self.width - ends[0] - 4,
                         colour=MUTED)  # fmt: skip
             return
+        draw_lines(canvas, [dot.text], ends[1] + 6, y - 3)
         canvas.setStrokeColor(tag_colour(dot.specimen))
         canvas.setLineWidth(1.2)
+        low, high = at(dot.shown.low), at(dot.shown.high)
+        if dot.bounded:
+            canvas.setFillColor(WHITE)
+            canvas.rect(low, y - 2.4, max(1.5, high - low), 4.8, fill=1, stroke=1)
+            return
         if dot.estimate:
             canvas.setDash(2, 1.5)
-        low, high = at(dot.shown.low), at(dot.shown.high)
         canvas.line(low, y, high, y)
         canvas.setDash()
         for end in (low, high):
             canvas.line(end, y - 2, end, y + 2)
         draw_tag(canvas, dot.specimen, at(dot.shown.value), y, 3.2, hollow=dot.estimate)
-        draw_lines(canvas, [dot.text], ends[1] + 6, y - 3)
 
 
 def _minus(text: str) -> str:

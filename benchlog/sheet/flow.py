@@ -24,7 +24,7 @@ from benchlog.sheet.typography import (
 )
 from benchlog.trade.specimen import Specimen
 
-SPARE = 8.0
+SPARE = 6.0
 """Points kept free at the right of every cell."""
 
 
@@ -55,7 +55,7 @@ class Bar(Drawn):
 
     def __init__(self) -> None:
         super().__init__(30, 9)
-        self.spaceBefore = 30
+        self.spaceBefore = 15
 
     def draw(self) -> None:
         """Draw the bar."""
@@ -73,7 +73,7 @@ def section(title: str, lead: str = "") -> list[Flowable]:
 
 def part(title: str, room: float = 110) -> list[Flowable]:
     """Return the heading of a part, which begins on a new page when `room` points are not left."""
-    return [CondPageBreak(room), gap(12), Heading(title, 1)]
+    return [CondPageBreak(room), gap(6), Heading(title, 1)]
 
 
 Cell: TypeAlias = str | Flowable | list[Flowable]
@@ -84,16 +84,21 @@ def table(
     widths: Ordered[float],
     *,
     head: bool = True,
+    small: bool = False,
     more: Ordered[tuple[object, ...]] = (),
 ) -> Table:
-    """Return a table ruled by hairlines, its head repeated on every page it runs to."""
+    """Return a table ruled by hairlines, its head repeated on every page it runs to.
+
+    `small` sets plain cells in the least size, for long tables that are looked up and not read.
+    """
+    plain = "cell_small" if small else "cell"
     style: list[tuple[object, ...]] = [
         ("FONT", (0, 0), (-1, -1), FACE, SMALL),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), SPARE),
-        ("TOPPADDING", (0, 0), (-1, -1), 4),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.2 if small else 1.6),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.2 if small else 2.6),
         ("LINEBELOW", (0, 0), (-1, -1), 0.5, HAIRLINE),
         *more,
     ]
@@ -101,7 +106,7 @@ def table(
         style.append(("LINEBELOW", (0, 0), (-1, 0), 1.0, ACCENT))
     cells = [
         [
-            _cell(cell, "head" if head and i == 0 else "cell", width)
+            _cell(cell, "head" if head and i == 0 else plain, width)
             for cell, width in zip(row, widths, strict=True)
         ]
         for i, row in enumerate(rows)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.judge.verdict import Award, AwardKind, Score
+from benchlog.sheet.checks_part import doubted_line
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import draw_award, draw_tag, tag_colour
 from benchlog.sheet.pictures import Pictures, draw_picture
@@ -43,7 +44,8 @@ GAP = 12.0
 WIDEST = 140.0
 TALLEST_PICTURE = 100.0
 TALLEST_ROW = 38.0
-KEY_HEIGHT = 88.0
+KEY_HEIGHT = 92.0
+DOUBT_HEIGHT = 22.0
 
 MARKED_FOR_ALL = (AwardKind.TIE, AwardKind.DIFFERENT, AwardKind.CANNOT_SEPARATE)
 
@@ -140,7 +142,7 @@ class FrontPage(Drawn):
 
     def _rows(self, top: float) -> float:
         components = components_shown(self._record)
-        room = top - KEY_HEIGHT
+        room = top - KEY_HEIGHT - (DOUBT_HEIGHT if self._record.in_doubt else 0.0)
         height = min(TALLEST_ROW, room / max(1, len(components)))
         for index, component in enumerate(components):
             self._row(component, top - index * height, height)
@@ -207,6 +209,9 @@ class FrontPage(Drawn):
             draw_lines(canvas, [word], x + 21, y)
             x += width
         y -= 14
+        doubted = doubted_line(self._record)
+        if doubted:
+            y = draw_lines(canvas, lines_in(doubted, BOLD, SMALL, self.width, 2), 0, y, font=BOLD)
         for text, colour in ((standing_note(self._record), INK), (SCALE_NOTE, MUTED)):
             y = draw_lines(canvas, lines_in(text, FACE, SMALL, self.width, 3), 0, y, colour=colour)
 

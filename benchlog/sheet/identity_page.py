@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from reportlab.platypus import CondPageBreak, Flowable
 
 from benchlog.sheet.flow import Cell, columns, section, specimen_head, table
 from benchlog.sheet.text import para
 from benchlog.sheet.typography import Page
-from benchlog.sheet.words import cut_of_same, finding_words, is_claim, price_of, who_paid
+from benchlog.sheet.value_rows import Row
+from benchlog.sheet.values_table import LABELS, ValuesTable
+from benchlog.sheet.words import cut_of_same, price_of, who_paid
 from benchlog.tasks.record import Record
 from benchlog.trade.specimen import Specimen
 
-ROOM_FOR_CLAIMS = 180.0
+ROOM_FOR_CLAIMS = 150.0
 
 LEAD = (
     "A filter is known by its part number, its lot and its origin together. What the box says, "
@@ -43,7 +48,7 @@ def _fields(record: Record, specimen: Specimen) -> list[tuple[str, str]]:
 
 def _identity(record: Record, page: Page) -> Flowable:
     specimens = record.lineup.specimens
-    widths = columns(page.content, 96, len(specimens))
+    widths = columns(page.content, LABELS, len(specimens))
     rows: list[list[Cell]] = [
         ["", *(specimen_head(s, w, 8) for s, w in zip(specimens, widths[1:], strict=True))]
     ]
@@ -53,29 +58,17 @@ def _identity(record: Record, page: Page) -> Flowable:
     return table(rows, widths)
 
 
-def _claims(record: Record, page: Page) -> list[Flowable]:
-    claims = [a for a in record.sequence.attributes if is_claim(a)]
-    asked = [a for a in claims if _is_shown(record, a.key)]
-    if not asked:
+def _claims(record: Record, page: Page, claims: Iterable[Row]) -> list[Flowable]:
+    rows = list(claims)
+    if not rows:
         return []
-    specimens = record.lineup.specimens
-    widths = columns(page.content, 96, len(specimens))
-    rows: list[list[Cell]] = [
-        ["Claim", *(specimen_head(s, w) for s, w in zip(specimens, widths[1:], strict=True))]
-    ]
-    for attribute in asked:
-        cells = [finding_words(record.findings.get((attribute.key, s.id)), attribute)
-                 for s in specimens]  # fmt: skip
-        rows.append([para(attribute.label, "label"), *(cell.main for cell in cells)])
+    grown = ValuesTable(record, page)
+    grown.add([replace(row, beside="") for row in rows])
     opening = section("Makers’ claims, not tested here", CLAIMS_LEAD)
-    return [CondPageBreak(ROOM_FOR_CLAIMS), *opening, table(rows, widths)]
+    return [CondPageBreak(ROOM_FOR_CLAIMS), *opening, *grown.flowables()]
 
 
-def _is_shown(record: Record, key: str) -> bool:
-    return key in record.lineup.attributes or any(k == key for k, _ in record.findings)
-
-
-def identity_page(record: Record, page: Page) -> list[Flowable]:
+def identity_page(record: Record, page: Page, claims: Iterable[Row]) -> list[Flowable]:
     """Return the section on who paid and on identity, and the claims as claims."""
     opening = section("Who paid, and which filters these are", LEAD)
-    return [*opening, _identity(record, page), *_claims(record, page)]
+    return [*opening, _identity(record, page), *_claims(record, page, claims)]

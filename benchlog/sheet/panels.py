@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from reportlab.platypus import CondPageBreak, Flowable, Table
 
-from benchlog.sheet.dot_plot import DotPlot, Panel
+from benchlog.sheet.dot_plot import DotPlot, Panel, head_of
 from benchlog.sheet.flow import section
 from benchlog.sheet.typography import FACE, SMALL, Page
 from benchlog.sheet.value_rows import Row, meaningful_in_unit
 
 PANELS_ACROSS = 3
 PANEL_GAP = 16.0
-ROOM_FOR_PANELS = 260.0
+ROOM_FOR_PANELS = 200.0
 
 LEAD = (
-    "One panel for each attribute, specimens in bench order. The bar is the same ± as in the "
-    "table; a hollow mark is an estimate. The grey band is as wide as the smallest difference "
-    "that the rules call meaningful: what lies in it together is too close to call."
+    "One panel for each value that is compared, in bench order. The bar is the ± of the table, if "
+    "measured again here; a hollow mark is an estimate, an open bar an interval without a best "
+    "value. What lies together in the grey band is too close to call."
 )
 
 
@@ -25,15 +27,19 @@ def _panel(row: Row) -> Panel:
     return Panel(row.label, row.unit, row.dots, row.judged, band, row.note)
 
 
-def panels(page: Page, rows: list[Row]) -> list[Flowable]:
-    """Return a grid of panels for the rows with at least two numbers; nothing without any."""
+def _plots(shown: list[Panel], width: float) -> list[Flowable]:
+    """Return one line of panels, with as much room above them as the longest head takes."""
+    most = max(sum(map(len, head_of(panel, width))) for panel in shown)
+    return [DotPlot(panel, width, most) for panel in shown]
+
+
+def panels(page: Page, rows: Iterable[Row]) -> list[Flowable]:
+    """Return a grid of panels for the rows whose values are compared; nothing without any."""
     width = (page.content - (PANELS_ACROSS - 1) * PANEL_GAP) / PANELS_ACROSS
-    plots: list[Flowable] = [
-        DotPlot(_panel(row), width)
-        for row in rows
-        if sum(dot.shown is not None for dot in row.dots) > 1
+    shown = [_panel(row) for row in rows if row.is_compared]
+    lines = [
+        _plots(shown[i : i + PANELS_ACROSS], width) for i in range(0, len(shown), PANELS_ACROSS)
     ]
-    lines = [plots[i : i + PANELS_ACROSS] for i in range(0, len(plots), PANELS_ACROSS)]
     if not lines:
         return []
     grid = [[*line, *([""] * (PANELS_ACROSS - len(line)))] for line in lines]
@@ -42,8 +48,8 @@ def panels(page: Page, rows: list[Row]) -> list[Flowable]:
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 4),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 10),
+        ("TOPPADDING", (0, 0), (-1, -1), 1),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
     ]
     widths = [width + PANEL_GAP, width + PANEL_GAP, width]
     drawn = Table(grid, colWidths=widths, style=style, hAlign="LEFT")

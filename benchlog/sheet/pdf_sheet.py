@@ -16,17 +16,22 @@ from benchlog.sheet.front_page import FrontPage
 from benchlog.sheet.identity_page import identity_page
 from benchlog.sheet.layout import SheetDocument
 from benchlog.sheet.method_page import method_page
-from benchlog.sheet.photos_pages import SHAPE, frame_width, photos_pages
+from benchlog.sheet.panels import panels
+from benchlog.sheet.photos_pages import SHAPE, frame_width
 from benchlog.sheet.pictures import Pictures, prepare
+from benchlog.sheet.sheet_parts import Part, parts_of
+from benchlog.sheet.sums_pages import sums_pages
 from benchlog.sheet.typography import PAPERS, Page, use_fonts
-from benchlog.sheet.values_pages import values_pages
+from benchlog.sheet.value_rows import all_rows
+from benchlog.sheet.values_pages import mount_pages, nothing_recorded, part_pages, tests_pages
 from benchlog.sheet.verdict_pages import verdict_pages
 from benchlog.tasks.ports import Progress, Shelf
 from benchlog.tasks.record import Record
+from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 
 STEPS_BESIDE_PICTURES = 2
 
-ROOM_TO_BEGIN = 300.0
+ROOM_TO_BEGIN = 140.0
 """Points that a section wants on a page; with less it begins on the next one."""
 
 
@@ -34,12 +39,19 @@ class PdfSheet:
     """Writes sheets; the same record on the same paper gives the same bytes."""
 
     def write(
-        self, record: Record, shelf: Shelf, path: Path, paper: str, progress: Progress
+        self,
+        record: Record,
+        shelf: Shelf,
+        path: Path,
+        paper: str,
+        progress: Progress,
+        wishes: SheetWishes = USUAL,
     ) -> None:
         """Write the sheet to `path`, replacing what stands there only once it is whole.
 
-        `paper` is "A4" or "Letter". Raises PublishRefused when the paper is not known or the
-        place cannot be written to. A picture that cannot be read leaves a labelled frame.
+        `paper` is "A4" or "Letter"; `wishes` say in which units, and whether with the sums.
+        Raises PublishRefused when the paper is not known or the place cannot be written to. A
+        picture that cannot be read leaves a labelled frame.
         """
         page = PAPERS.get(paper)
         if page is None:
@@ -51,21 +63,26 @@ class PdfSheet:
         width = frame_width(page, len(record.lineup.specimens))
         pictures = prepare(record, shelf, (width, width * SHAPE), progress, steps)
         try:
-            _write_whole(path, record, page, pictures, progress)
+            _write_whole(path, record, page, pictures, progress, wishes)
         except OSError as error:
             raise _cannot_write(path, error) from error
         progress.step(steps, steps, "sheet written")
 
 
 def _write_whole(
-    path: Path, record: Record, page: Page, pictures: Pictures, progress: Progress
+    path: Path,
+    record: Record,
+    page: Page,
+    pictures: Pictures,
+    progress: Progress,
+    wishes: SheetWishes,
 ) -> None:
     """Build into a file beside `path`, then let it take the place of `path` in one step."""
     handle, name = tempfile.mkstemp(prefix=".sheet-", suffix=".part", dir=path.parent)
     part = Path(name)
     try:
         with os.fdopen(handle, "wb") as out:
-            _build(out, record, page, pictures, progress)
+            _build(out, record, page, pictures, progress, wishes)
             out.flush()
             os.fsync(out.fileno())
         part.chmod(0o644)
@@ -77,26 +94,39 @@ def _write_whole(
 
 
 def _build(
-    out: BinaryIO, record: Record, page: Page, pictures: Pictures, progress: Progress
+    out: BinaryIO,
+    record: Record,
+    page: Page,
+    pictures: Pictures,
+    progress: Progress,
+    wishes: SheetWishes,
 ) -> None:
     done = len(record.photos)
 
     def at_page(number: int) -> None:
         progress.step(done, done + STEPS_BESIDE_PICTURES, f"page {number}")
 
-    SheetDocument(out, record, page, at_page).build(_story(record, page, pictures))
+    SheetDocument(out, record, page, at_page).build(_story(record, page, pictures, wishes))
 
 
-def _story(record: Record, page: Page, pictures: Pictures) -> list[Flowable]:
+def _story(record: Record, page: Page, pictures: Pictures, wishes: SheetWishes) -> list[Flowable]:
     """Return the whole sheet in order; a section begins where a good part of it has room."""
+    rows = parts_of(all_rows(record, wishes.units))
     sections = [
-        identity_page(record, page),
-        values_pages(record, page),
-        photos_pages(record, page, pictures),
+        identity_page(record, page, rows.claims),
+        mount_pages(record, page, rows, wishes.units),
+        part_pages(record, page, Part.OUTSIDE, rows.outside, pictures),
+        part_pages(record, page, Part.INSIDE, rows.inside, pictures),
+        part_pages(record, page, Part.MEDIA, rows.media, pictures),
+        tests_pages(record, page, rows),
+        nothing_recorded(rows),
+        panels(page, rows.printed),
         verdict_pages(record, page),
-        method_page(record, page),
+        method_page(record, page, rows.stated, wishes.units),
         cautions_page(record, page),
     ]
+    if wishes.sums:
+        sections.append(sums_pages(record, page, wishes.units))
     story: list[Flowable] = [NextPageTemplate("text"), FrontPage(record, page, pictures)]
     for parts in sections:
         story += [CondPageBreak(ROOM_TO_BEGIN), *parts] if parts else []

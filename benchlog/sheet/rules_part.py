@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Paragraph
 
 from benchlog.judge.rules import AttributeRule, ValueKind
+from benchlog.settings import METRIC
 from benchlog.sheet.flow import Cell, part, shares, table
-from benchlog.sheet.numbers import symbol
-from benchlog.sheet.text import para
-from benchlog.sheet.typography import Page
+from benchlog.sheet.glossary_part import LETTERS
+from benchlog.sheet.text import markup, para
+from benchlog.sheet.typography import STYLES, Page
+from benchlog.sheet.values_table import GREY
 from benchlog.sheet.words import subject_label
 from benchlog.tasks.record import Record
+from benchlog.tasks.verdict_view import inch_unit_of, meaningful_text
 from benchlog.trade.component import Component
+
+SCORED_LEAD = (
+    "Difference: the smallest one that the rules call meaningful. Support: S, E or O, as told "
+    "under words and marks."
+)
 
 SHOWN_LEAD = (
     "Shown and compared, never scored; in brackets the smallest difference that the rules call "
@@ -19,13 +27,11 @@ SHOWN_LEAD = (
 )
 
 
-def difference(rule: AttributeRule) -> str:
+def difference(record: Record, rule: AttributeRule, units: str = METRIC) -> str:
     """Return the meaningful difference of a rule in words, "" when it names none."""
     if rule.meaningful <= 0:
         return ""
-    if rule.meaningful_is_share:
-        return f"{rule.meaningful * 100:g} %"
-    return f"{rule.meaningful:g} {symbol(rule.unit)}".strip()
+    return meaningful_text(rule, inch_unit_of(record, rule.subject, units))
 
 
 def _bearing(record: Record) -> list[AttributeRule]:
@@ -39,41 +45,49 @@ def _is_scored(rule: AttributeRule) -> bool:
     return rule.kind is not ValueKind.NONE and rule.weight > 0
 
 
-def _scored(record: Record, rules: list[AttributeRule], page: Page) -> list[Flowable]:
-    rows: list[list[Cell]] = [
-        ["Component", "Attribute", "Weight", "Meaningful difference", "Support", "Reason"]
-    ]
+def _scored(record: Record, rules: list[AttributeRule], page: Page, units: str) -> list[Flowable]:
+    rows: list[list[Cell]] = [["Attribute", "Weight", "Difference", "Support", "Reason"]]
     rows += [
         [
-            rule.component.value.capitalize(), subject_label(record, rule.subject),
-            f"{rule.weight:g}", difference(rule) or "none set", rule.support.value,
+            Paragraph(
+                f"{markup(subject_label(record, rule.subject))} "
+                f'<font color="{GREY}">{markup(rule.component.value)}</font>',
+                STYLES["cell_small"],
+            ),
+            f"{rule.weight:g}",
+            difference(record, rule, units) or "none set",
+            LETTERS[rule.support],
             rule.reason or rule.source or "none given",
         ]
         for rule in rules
-    ]  # fmt: skip
-    heading = part("What counts, and what difference is meaningful")
-    return [*heading, table(rows, shares(page, 16, 22, 9, 14, 14, 34))] if rules else []
+    ]
+    heading = [*part("What counts, and what difference is meaningful"), para(SCORED_LEAD, "note")]
+    return [*heading, table(rows, shares(page, 30, 8.5, 11, 9, 41.5), small=True)] if rows else []
 
 
-def _shown(record: Record, rules: list[AttributeRule]) -> list[Flowable]:
+def _shown(record: Record, rules: list[AttributeRule], units: str) -> list[Flowable]:
     if not rules:
         return []
-    parts = [*part("What is shown and not scored"), para(SHOWN_LEAD, "note")]
+    runs = []
     for component in Component:
         said = [
-            subject_label(record, rule.subject)
-            + (f" ({difference(rule)})" if difference(rule) else "")
+            subject_label(record, rule.subject) + _in_brackets(difference(record, rule, units))
             for rule in rules
             if rule.component is component
         ]
         if said:
-            parts.append(para("; ".join(said), "gutter", component.value.capitalize()))
-    return parts
+            runs.append(f"<b>{component.value.capitalize()}:</b> {markup('; '.join(said))}.")
+    run = Paragraph(" ".join(runs), STYLES["run"])
+    return [*part("What is shown and not scored", 90), para(SHOWN_LEAD, "note"), run]
 
 
-def rules_part(record: Record, page: Page) -> list[Flowable]:
+def _in_brackets(said: str) -> str:
+    return f" ({said})" if said else ""
+
+
+def rules_part(record: Record, page: Page, units: str = METRIC) -> list[Flowable]:
     """Return the rules of this line-up: the scored as a table, the others as lists."""
     rules = _bearing(record)
     scored = [rule for rule in rules if _is_scored(rule)]
     shown = [rule for rule in rules if not _is_scored(rule)]
-    return [*_scored(record, scored, page), *_shown(record, shown)]
+    return [*_scored(record, scored, page, units), *_shown(record, shown, units)]

@@ -25,8 +25,12 @@ BAND = HexColor("#eef1f3")
 TIE_GREY = HexColor("#d4d9dd")
 WHITE = HexColor("#ffffff")
 
-SMALL = 8.5
+SMALL = 9.0
+"""The least size on the sheet; nothing is printed smaller."""
+
 BODY = 9.5
+READING = 10.5
+"""Size of running text."""
 
 
 @dataclass(frozen=True)
@@ -36,8 +40,8 @@ class Page:
     width: float
     height: float
     side: float = 45.0
-    top: float = 66.0
-    bottom: float = 58.0
+    top: float = 53.0
+    bottom: float = 53.0
 
     @property
     def content(self) -> float:
@@ -69,33 +73,45 @@ def _style(name: str, size: float, leading: float, **more: object) -> ParagraphS
     return ParagraphStyle(name, fontSize=size, leading=leading, **{**settings, **more})
 
 
-GUTTER = 104.0
+GUTTER = 84.0
 
 STYLES = {
     style.name: style
     for style in (
-        _style("body", BODY, 13.5, spaceAfter=5),
+        _style("body", READING, 14, spaceAfter=4),
         _style("muted", SMALL, 11.5, textColor=MUTED),
         _style("note", SMALL, 11.5, textColor=MUTED, spaceAfter=4),
-        _style("section", 17, 21, fontName=BOLD, spaceAfter=6),
-        _style("lead", 10.5, 15, textColor=MUTED, spaceAfter=10),
+        _style("section", 16, 19, fontName=BOLD, spaceAfter=4),
+        _style("lead", READING, 13.5, textColor=MUTED, spaceAfter=4),
         _style("part", 12, 15, fontName=BOLD, spaceBefore=4, spaceAfter=4),
-        _style("label", BODY, 12, fontName=BOLD),
-        _style("cell", BODY, 12),
-        _style("cell_state", BODY, 12, textColor=MUTED),
+        _style("label", BODY, 11.5, fontName=BOLD),
+        _style("cell", BODY, 11.5),
+        _style("cell_small", SMALL, 10.8),
+        _style("run", BODY, 12.5, spaceAfter=4),
+        _style("cell_state", BODY, 11.5, textColor=MUTED),
         _style("cell_muted", SMALL, 11, textColor=MUTED),
         _style("number", BODY, 12, alignment=TA_RIGHT),
+        _style("gutter_head", SMALL, 11.5, fontName=BOLD, textColor=MUTED),
         _style("head", SMALL, 11, fontName=BOLD, textColor=MUTED),
         _style(
             "gutter",
-            BODY,
-            13.5,
+            READING,
+            13,
             leftIndent=GUTTER,
             bulletIndent=0,
             bulletFontName=BOLD,
             bulletColor=MUTED,
-            spaceAfter=4,
+            spaceAfter=3,
         ),
-        _style("caption", SMALL, 11, textColor=INK),
+        _style(
+            "gutter_cell",
+            BODY,
+            12,
+            leftIndent=GUTTER,
+            bulletIndent=0,
+            bulletFontName=BOLD,
+            bulletColor=MUTED,
+            spaceAfter=2,
+        ),
     )
 }

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import CondPageBreak, Flowable, Table
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Table
 
-from benchlog.judge.verdict import Award, AwardKind, Score
+from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
+from benchlog.measure.state import State
 from benchlog.sheet.flow import Heading, gap, section
+from benchlog.sheet.glossary_part import LETTERS
 from benchlog.sheet.marks import AwardMark, Tag
-from benchlog.sheet.text import para, shortened
-from benchlog.sheet.typography import FACE, GUTTER, HAIRLINE, SMALL, Page
-from benchlog.sheet.words import OUTCOME, SUPPORT, components_shown, names, subject_label
+from benchlog.sheet.text import markup, para, shortened
+from benchlog.sheet.typography import FACE, GUTTER, SMALL, STYLES, Page
+from benchlog.sheet.values_table import GREY
+from benchlog.sheet.words import components_shown, names, subject_label
 from benchlog.tasks.record import Record
+from benchlog.tasks.value_text import NO_ANSWER, value_text
 
 LEAD = (
     "Two specimens count as different only where the gap is wider than both the doubt of the "
@@ -24,60 +28,90 @@ def _headline(award: Award, record: Record, width: float) -> Table:
     if award.kind in (AwardKind.WINNER, AwardKind.JOINT_WINNERS) and who:
         words += f": {who}"
     behind = names(record, award.behind)
-    beneath = OUTCOME[award.kind] + (f". Clearly behind: {behind}" if behind else "")
-    said = [para(words, "label"), para(beneath, "cell_muted")]
+    more = [f"clearly behind: {behind}"] if behind else []
+    if award.kind is not AwardKind.NOT_JUDGED:
+        more.append(f"support {LETTERS[award.support]}, {award.support.value}")
+    beside = f' <font face="{FACE}" size="{SMALL:g}" color="{GREY}"> '
+    beside += f"{markup('; '.join(more))}</font>" if more else ""
+    said = Paragraph(markup(words) + (beside if more else ""), STYLES["label"])
     style = [
         ("FONT", (0, 0), (-1, -1), FACE, SMALL),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
     ]
     return Table([[AwardMark(award.kind), said]], colWidths=[24, width - 24], style=style,
                  hAlign="LEFT")  # fmt: skip
 
 
-def _score_words(record: Record, score: Score | None) -> str:
+def _score_words(score: Score | None) -> str:
     if score is None or score.value is None:
-        return _without(record, score, "no score")
+        return "no score"
     words = f"{score.value:.1f}"
     if score.low is not None and score.high is not None:
         words += f" ({score.low:.1f} to {score.high:.1f})"
-    words += f", on {score.counted} of {score.of} attributes"
-    words += f" with {score.coverage * 100:.0f} % of the weight"
+    return words
+
+
+def _rests_on(record: Record, score: Score | None) -> str:
+    words = ""
+    if score is not None and score.value is not None and score.counted < score.of:
+        words = f"{score.counted} of {score.of} attributes"
+        words += f" with {score.coverage * 100:.0f} % of the weight"
     return _without(record, score, words)
 
 
 def _without(record: Record, score: Score | None, words: str) -> str:
     missing = [
-        f"{subject_label(record, c.subject)} ({c.why_not})" if c.why_not
+        f"{subject_label(record, c.subject)} ({_why_not(record, c, score)})" if c.why_not
         else subject_label(record, c.subject)
         for c in (score.contributions if score else ())
         if c.value is None
     ]  # fmt: skip
-    return f"{words}; without {', '.join(missing)}" if missing else words
+    return "; ".join(filter(None, [words, f"without {', '.join(missing)}" if missing else ""]))
 
 
-def _specimen_lines(record: Record, award: Award, width: float) -> Flowable:
+def _why_not(record: Record, part: Contribution, score: Score | None) -> str:
+    """Return why an attribute did not count; a slot that nobody answered is no state."""
+    if score is not None and part.why_not == State.NOT_MEASURED.value:
+        text = value_text(record, part.subject, score.specimen_id)
+        return text if text == NO_ANSWER else part.why_not
+    return part.why_not
+
+
+def _scores(record: Record, award: Award, width: float) -> list[Flowable]:
+    """Return every specimen's score in one line, then on what they rest, alike ones together."""
     scores = {s.specimen_id: s for s in record.verdict.scores if s.component is award.component}
-    said = {_score_words(record, scores.get(s.id)) for s in record.lineup.specimens}
-    if len(said) == 1:
-        return para(said.pop(), "gutter", "Every specimen")
-    rows = [
-        [Tag(s, 3.8), para(shortened(s.nickname, 50), "cell"),
-         para(shortened(_score_words(record, scores.get(s.id)), 600), "cell")]
-        for s in record.lineup.specimens
-    ]  # fmt: skip
+    specimens = record.lineup.specimens
+    parts = [_score_line(record, scores, width)]
+    rests = {s.id: _rests_on(record, scores.get(s.id)) for s in specimens}
+    for words in dict.fromkeys(filter(None, rests.values())):
+        alike = tuple(key for key, said in rests.items() if said == words)
+        who = "" if len(alike) == len(specimens) else f"{names(record, alike)}: "
+        parts.append(para(shortened(f"{who}{words}", 700), "gutter_cell", "Scores rest on"))
+    return parts
+
+
+def _score_line(record: Record, scores: dict[str, Score], width: float) -> Table:
+    cells: list[Flowable] = []
+    for s in record.lineup.specimens:
+        said = f"{shortened(s.nickname, 24)}  {_score_words(scores.get(s.id))}"
+        cells += [Tag(s, 3.8), para(said, "cell")]
+    across = 2 * min(3, len(record.lineup.specimens))
+    rows = [cells[i : i + across] for i in range(0, len(cells), across)]
+    rows[-1] += [para("")] * (across - len(rows[-1]))
+    each = (width - GUTTER) / (across / 2)
     style = [
         ("FONT", (0, 0), (-1, -1), FACE, SMALL),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 2),
+        ("TOPPADDING", (0, 0), (-1, -1), 1),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
-        ("LINEBELOW", (0, 0), (-1, -1), 0.4, HAIRLINE),
-        ("NOSPLIT", (0, 0), (-1, -1)),
     ]
-    return Table(rows, colWidths=[16, GUTTER - 16, width - GUTTER], style=style, hAlign="LEFT")
+    lines = [[para("Scores" if i == 0 else "", "gutter_head"), *row] for i, row in enumerate(rows)]
+    widths = [GUTTER, *([16.0, each - 16.0] * (across // 2))]
+    return Table(lines, colWidths=widths, style=style, hAlign="LEFT")
 
 
 def _remarks(record: Record, award: Award) -> list[Flowable]:
@@ -97,26 +131,33 @@ def _remark(record: Record, component: str, specimen_id: str) -> str:
 
 
 def _award(record: Record, award: Award, page: Page) -> list[Flowable]:
+    remarks = _remarks(record, award)
     parts: list[Flowable] = [
-        CondPageBreak(190),
         Heading(award.component.value.capitalize(), 1),
         _headline(award, record, page.content),
         para(award.reason or "no reason given", "gutter", "The rule says"),
-        *_remarks(record, award),
+        *remarks,
     ]
-    if award.kind is not AwardKind.NOT_JUDGED:
-        parts.append(para(SUPPORT[award.support], "gutter", "How supported"))
     if award.would_change:
-        parts.append(para(award.would_change, "gutter", "Would change it"))
+        parts.append(para(award.would_change, "gutter_cell", "Would change it"))
     if record.lineup.specimens:
-        parts.append(_specimen_lines(record, award, page.content))
-    return [*parts, gap(16)]
+        parts += _scores(record, award, page.content)
+    parts.append(gap(4))
+    return parts
+
+
+MOST_KEPT = 12
+"""Flowables up to which a component's reasons stay together on a page."""
 
 
 def verdict_pages(record: Record, page: Page) -> list[Flowable]:
     """Return the section of reasons, one part for each component that has an outcome."""
-    parts: list[Flowable] = section("Why, component by component", LEAD)
     by_component = {award.component: award for award in record.verdict.awards}
+    parts: list[Flowable] = []
+    # The section's heading goes where its first component goes.
+    ahead = section("Why, component by component", LEAD)
     for component in components_shown(record):
-        parts += _award(record, by_component[component], page)
-    return parts
+        own = [*ahead, *_award(record, by_component[component], page)]
+        ahead = []
+        parts += [CondPageBreak(150), *own] if len(own) > MOST_KEPT else [KeepTogether(own)]
+    return parts or ahead

@@ -15,6 +15,7 @@ from benchlog.judge.rules import Rules
 from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading, Said
+from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 from benchlog.trade.specimen import Lineup, Specimen
 
 if TYPE_CHECKING:
@@ -236,5 +237,11 @@ class SheetWriter(Protocol):
     """Writes the viewers' sheet; `paper` is "A4" or "Letter"; pictures come from `photo_bytes`."""
 
     def write(
-        self, record: Record, shelf: Shelf, path: Path, paper: str, progress: Progress
+        self,
+        record: Record,
+        shelf: Shelf,
+        path: Path,
+        paper: str,
+        progress: Progress,
+        wishes: SheetWishes = USUAL,
     ) -> None: ...

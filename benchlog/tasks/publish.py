@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from benchlog.errors import PublishRefused
+from benchlog.settings import UNITS_SHOWN
 from benchlog.tasks.ports import Progress, SheetWriter, Shelf
 from benchlog.tasks.record import Record
+from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 from benchlog.trade.specimen import Lineup, Paid
 
 PAPERS = ("A4", "Letter")
@@ -23,17 +25,27 @@ def check_disclosure(lineup: Lineup) -> None:
 
 
 def write_sheet(
-    shelf: Shelf, record: Record, writer: SheetWriter, path: Path, paper: str, progress: Progress
+    shelf: Shelf,
+    record: Record,
+    writer: SheetWriter,
+    path: Path,
+    paper: str,
+    progress: Progress,
+    wishes: SheetWishes = USUAL,
 ) -> Path:
     """Write the PDF sheet of a record to `path` and return it.
 
-    Raises PublishRefused while the disclosure is open or for an unknown paper, and what the
-    writer raises when the file cannot be written.
+    Raises PublishRefused while the disclosure is open, for an unknown paper or unknown units, and
+    what the writer raises when the file cannot be written.
     """
     check_disclosure(record.lineup)
     if paper not in PAPERS:
         raise PublishRefused(f"'{paper}' is no paper size here.", "Choose A4 or Letter.")
-    writer.write(record, shelf, path, paper, progress)
+    if wishes.units not in UNITS_SHOWN:
+        raise PublishRefused(
+            f"Values cannot be shown in '{wishes.units}' units.", "Choose metric, inch or both."
+        )
+    writer.write(record, shelf, path, paper, progress, wishes)
     return path
 
 

@@ -7,8 +7,10 @@ import pytest
 
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
+from benchlog.settings import BOTH, INCH, METRIC
 from benchlog.sheet.value_rows import meaningful_in_unit, rows_of
-from benchlog.sheet.words import figure_words, finding_words
+from benchlog.sheet.value_words import figure_words, finding_words
+from benchlog.tasks.value_text import NO_ANSWER
 from benchlog.trade.component import Component
 from tests.sheet.reading_back import plain, words, write
 from tests.sheet.sample_record import (
@@ -34,12 +36,9 @@ def sheet(tmp_path_factory: pytest.TempPathFactory) -> str:
 @pytest.mark.parametrize(
     "said",
     [
-        "287.40 ± 0.12 g", "n = 3",
-        # 56.0 in and 54.0 in long strips, 1 in = 25.4 mm exactly
-        "1422.4 ± 1.6 mm", "56.000 ± 0.062 in", "1371.6 ± 1.6 mm", "54.000 ± 0.062 in",
-        "0.510 ± 0.012 mm", "0.02008 ± 0.00046 in",
+        "287.40 ± 0.12 g", "n = 3", "1422.4 ± 1.6 mm", "1371.6 ± 1.6 mm", "0.510 ± 0.012 mm",
         "8 to 11 psi", "6 turns", "5.00 ± 0.59 turns", "bevelled", "square cut",
-        "1293.5 ± 8.0 cm²", "200.5 ± 1.2 in²", "foot 2 kPa", "foot 50 kPa",
+        "1293.5 ± 8.0 cm²", "foot 2 kPa", "foot 50 kPa",
     ],
 )  # fmt: skip
 def test_values_carry_their_doubt(sheet: str, said: str) -> None:
@@ -47,8 +46,8 @@ def test_values_carry_their_doubt(sheet: str, said: str) -> None:
 
 
 def test_every_state_prints_as_its_word(sheet: str) -> None:
-    values = sheet[sheet.index("What was measured") : sheet.index("The same numbers, drawn")]
-    for word in ("not marked", "not measured", "could not tell", "not applicable", "spoiled",
+    values = sheet[sheet.index("± holds about") : sheet.index("The same numbers, drawn")]
+    for word in ("not marked", "no answer yet", "could not tell", "not applicable", "spoiled",
                  "estimate"):  # fmt: skip
         assert word in values
 
@@ -61,8 +60,9 @@ def test_refused_figure_says_why(sheet: str) -> None:
     assert "The hidden width could not be told." in sheet
 
 
-def test_figure_shows_its_sum(sheet: str) -> None:
-    assert "Worked out: length × (width − hidden by both end caps)" in sheet
+def test_formula_stays_out_of_the_values(sheet: str) -> None:
+    assert "hidden by both end caps" not in sheet
+    assert "Worked out" not in sheet
 
 
 def test_long_words_are_printed_in_full(sheet: str) -> None:
@@ -74,7 +74,7 @@ def test_long_words_are_printed_in_full(sheet: str) -> None:
 
 def test_claims_stand_apart(sheet: str) -> None:
     start = sheet.index("Makers’ claims, not tested here")
-    assert "99 % at 25 micron" in sheet[start : sheet.index("What was measured")]
+    assert "99 % at 25 micron" in sheet[start : sheet.index("± holds about")]
     assert sheet.count("99 % at 25 micron") == 1
 
 
@@ -85,13 +85,15 @@ def test_no_words_a_bench_cannot_back(sheet: str) -> None:
 
 @pytest.mark.parametrize("which", [s for s in State if not s.has_value])
 def test_state_is_never_blank(which: State) -> None:
-    assert finding_words(state("s1", WALL, which), WALL).main == which.value
+    answered = replace(state("s1", WALL, which), readings=record().readings[:1])
+    assert finding_words(answered, WALL).main == which.value
 
 
-def test_absent_finding_was_not_measured() -> None:
-    printed = finding_words(None, WALL)
-    assert printed.main == "not measured"
-    assert printed.is_state
+def test_slot_without_answer_says_so() -> None:
+    for nobody in (None, state("s1", WALL, State.NOT_MEASURED)):
+        printed = finding_words(nobody, WALL)
+        assert printed.main == NO_ANSWER
+        assert printed.is_state
 
 
 def test_choice_prints_its_label() -> None:
@@ -103,15 +105,23 @@ def test_estimated_word_is_marked() -> None:
     assert finding_words(guess, SECTION).main == "~bevelled"
 
 
-def test_metric_stands_above_inches() -> None:
-    printed = finding_words(record().findings[LENGTH.key, "s1"], LENGTH)
-    assert plain(printed.main) == "1422.4 ± 1.6 mm"
-    assert [plain(line) for line in printed.beneath] == ["56.000 ± 0.062 in", "n = 1"]
+@pytest.mark.parametrize(
+    ("units", "said"),
+    [  # a strip of 56.0 in, 1 in = 25.4 mm exactly
+        (METRIC, ["1422.4 ± 1.6 mm", "n = 1"]),
+        (INCH, ["56.000 ± 0.062 in", "n = 1"]),
+        (BOTH, ["1422.4 ± 1.6 mm", "56.000 ± 0.062 in", "n = 1"]),
+    ],
+)
+def test_units_are_the_reviewers_choice(units: str, said: list[str]) -> None:
+    printed = finding_words(record().findings[LENGTH.key, "s1"], LENGTH, units)
+    assert [plain(line) for line in (printed.main, *printed.beneath)] == said
 
 
 def test_no_inches_where_none_are_usual() -> None:
-    assert finding_words(record().findings[MASS.key, "s1"], MASS).beneath == ("n = 3",)
-    assert finding_words(record().findings[BYPASS.key, "s1"], BYPASS).beneath == ("n = 1",)
+    for attribute, n in ((MASS, 3), (BYPASS, 1)):
+        printed = finding_words(record().findings[attribute.key, "s1"], attribute, BOTH)
+        assert [plain(line) for line in printed.beneath] == [f"n = {n}"]
 
 
 def test_only_asked_or_found_is_shown() -> None:
@@ -120,7 +130,8 @@ def test_only_asked_or_found_is_shown() -> None:
     found = {k: f for k, f in sample.findings.items() if k[0] != TURNS.key}
     less = replace(sample, findings=found, lineup=replace(sample.lineup, attributes=asked))
     assert not rows_of(less, Component.THREAD)
-    assert [row.label for row in rows_of(less, Component.WHOLE)] == [MASS.label]
+    asked_for = [row.label for row in rows_of(less, Component.WHOLE) if not row.is_claim]
+    assert asked_for == [MASS.label]
 
 
 def row(component: Component, label: str):
@@ -156,7 +167,7 @@ def test_bounded_estimate_prints_its_ends() -> None:
     between = replace(
         figure, kind=kind, quantity=quantity(60.0, 9.0, "kilopascal"), low=20.0, high=100.0
     )
-    printed = figure_words(between)
+    printed = figure_words(between, units=BOTH)
     assert plain(printed.main) == "20 to 100 kPa"
     assert plain(printed.beneath[0]) == "2.901 to 14.5 psi"  # NIST SP 811: 1 psi = 6.894757 kPa
     assert "±" not in " ".join((printed.main, *printed.beneath))

@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QProgressBar, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QProgressBar,
+    QPushButton,
+    QVBoxLayout,
+)
 
 from benchlog.errors import PublishRefused
 from benchlog.tasks.publish import PAPERS
@@ -37,6 +45,10 @@ class SheetPanel(QFrame):
         self.paper = Choices("Paper")
         for paper in PAPERS:
             self.paper.addItem(paper, paper)
+        self.sums = QCheckBox("with the sums")
+        self.sums.setToolTip("An appendix with the sum behind every figure and its uncertainty")
+        self.sums.setAccessibleDescription(self.sums.toolTip())
+        sized(self.sums, 15)
         self.write = _button("Write the sheet", 18)
         self.progress = QProgressBar()
         self.progress.setAccessibleName("Writing the sheet")
@@ -119,7 +131,7 @@ class SheetPanel(QFrame):
         column = QVBoxLayout(self)
         for part in (
             self.rehearsal, self.paid, self.refusal, self.to_lineup, Field("Paper", self.paper),
-            self.write, self.progress, self.doing, self.stop, self.state, self.facts,
+            self.sums, self.write, self.progress, self.doing, self.stop, self.state, self.facts,
         ):  # fmt: skip
             column.addWidget(part)
         column.addLayout(saving)

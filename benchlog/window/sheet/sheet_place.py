@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QStackedWidget, QWidget
 
 from benchlog.errors import PublishRefused
 from benchlog.tasks.publish import check_disclosure, sheet_name
+from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.window.desk import Desk
 from benchlog.window.empty_page import EmptyPage
 from benchlog.window.enter_clicks import let_enter_click
@@ -72,7 +73,8 @@ class SheetPlace(QStackedWidget):
             self._show_lineup()
             self.panel.to_lineup.setFocus(Qt.FocusReason.OtherFocusReason)
             return
-        self.work.write(self.panel.paper.currentData())
+        wishes = SheetWishes(self._desk.settings.units, self.panel.sums.isChecked())
+        self.work.write(self.panel.paper.currentData(), wishes)
 
     def save_as(self) -> None:
         """Ask where the sheet goes, and put a copy of what is shown there."""

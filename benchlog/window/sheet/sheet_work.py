@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, QTemporaryDir, Signal
 
 from benchlog.tasks.publish import write_sheet
 from benchlog.tasks.record import Record
+from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 from benchlog.window.desk import Desk
 from benchlog.window.work import Work, begin
 from benchlog.wiring import record_of, sheet_writer
@@ -63,7 +64,7 @@ class SheetWork(QObject):
         self._stop = threading.Event()
         self.under_way = False
 
-    def write(self, paper: str) -> None:
+    def write(self, paper: str, wishes: SheetWishes = USUAL) -> None:
         """Write the sheet of the line-up in hand, as it stands on the shelf now."""
         lineup_id = self._desk.lineup_id
         if self.under_way or not lineup_id:
@@ -78,7 +79,7 @@ class SheetWork(QObject):
             steps = _Steps(work, stop)
             steps.step(0, 1, "working the record out")
             record = record_of(workshop, lineup_id)
-            write_sheet(workshop.shelf, record, sheet_writer(), path, paper, steps)
+            write_sheet(workshop.shelf, record, sheet_writer(), path, paper, steps, wishes)
             return Written(path, paper, record)
 
         begin(job, self._done, self._failed, self.progressed.emit)
