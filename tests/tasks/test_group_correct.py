@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -220,9 +221,11 @@ def test_taking_back_leaves_later_corrections(bench: DriftingBench) -> None:
 def test_scratched_and_put_back_shift_can_be_taken_back(bench: DriftingBench) -> None:
     bench.read("12.35")
     done = put_right(bench, bench.check("0.05").id)
-    bench.walk.reload()
-    bench.walk.scratch_last()
-    bench.walk.put_back()
+    # The bench refuses to scratch one reading of a group; a shelf may hold that all the same.
+    (shifted,) = bench.standing()
+    scratch = replace(shifted, id="scratch", said=None, withdrawn=True, supersedes=shifted.id)
+    bench.shelf.add_reading(scratch)
+    bench.shelf.add_reading(replace(shifted, id="back", supersedes="scratch"))
     assert bench.values() == ["12.30"]
     take_back_group(bench.shelf, bench.clock, "l-1", done.id, "it was the block")
     assert bench.values() == ["12.35"]
