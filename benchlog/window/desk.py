@@ -17,7 +17,8 @@ class Desk(QObject):
     """The open shelf with one line-up in hand; places listen to it and forward to its tasks.
 
     `lineup_changed` follows when another line-up, or none, is in hand; `recorded` when readings,
-    photos or remarks were added by any place; `settings_changed` after the reviewer changed one.
+    photos or remarks were added by any place; `rules_changed` when its rules were locked or
+    changed; `settings_changed` after the reviewer changed one.
     A place that wants another place shown emits `go_to` with its key; `plan_wanted` asks the
     Line-up place to begin a new plan, `rules_wanted` to open the rules of the line-up in hand,
     and `blind_wanted` the Verdict to judge blind. `curtain` is drawn (True) while nothing in the
@@ -26,6 +27,7 @@ class Desk(QObject):
 
     lineup_changed = Signal()
     recorded = Signal()
+    rules_changed = Signal()
     settings_changed = Signal()
     go_to = Signal(str)
     plan_wanted = Signal()

@@ -121,6 +121,8 @@ class MainWindow(QMainWindow):
         self.desk = Desk(workshop, self.settings, self.faults)
         self.desk.go_to.connect(self.show_place)
         self.desk.lineup_changed.connect(self._show_where)
+        self.desk.rules_changed.connect(self._show_where)
+        self.desk.rules_wanted.connect(lambda: self.show_place("lineup"))
         self.desk.settings_changed.connect(self._take_settings)
         self.desk.curtain.connect(self._draw_curtain)
         with self.faults.guarded():
@@ -197,8 +199,15 @@ class MainWindow(QMainWindow):
             self.setWindowTitle(APP)
             return
         mark = "REHEARSAL, invented: " if teardown.lineup.rehearsal else ""
-        self.where.setText(f"{mark}{teardown.lineup.name}")
-        self.setWindowTitle(f"{self.where.text()} — {APP}")
+        name = f"{mark}{teardown.lineup.name}"
+        with self.faults.guarded():
+            self.where.setText(f"{name}  ·  {self._rules_state()}")
+        self.setWindowTitle(f"{name} — {APP}")
+
+    def _rules_state(self) -> str:
+        from benchlog.tasks.lock_view import short_state  # noqa: PLC0415 - not needed to paint
+
+        return short_state(self.desk.workshop.shelf.rules_locks(self.desk.lineup_id))
 
     def _draw_curtain(self, drawn: bool) -> None:
         """Take away all that names a line-up or leads to names, or bring it back."""

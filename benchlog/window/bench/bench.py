@@ -271,6 +271,7 @@ class Bench(QWidget):
         p.finder.closed.connect(self._close_panel)
         p.one_way.confirmed.connect(self.hands.say_yes)
         p.one_way.left.connect(self.hands.back)
+        p.one_way.rules_wanted.connect(self.desk.rules_wanted)
         p.menu.wanted.connect(self._open_dialog)
         self.router.acted.connect(self.act)
         self.router.blocked.connect(self._blocked)
@@ -316,6 +317,10 @@ class Bench(QWidget):
     def _open_dialog(self, name: str) -> None:
         from benchlog.window.dialogs import open_dialog  # noqa: PLC0415 - on demand
 
+        if name == "blind":
+            self.desk.go_to.emit("verdict")
+            self.desk.blind_wanted.emit()
+            return
         open_dialog(name, self)
 
     # --- drops and pastes ------------------------------------------------------------------

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from benchlog.tasks.bench_view import Asked, BenchView
+from benchlog.tasks.lock_view import owed_at_bench
 from benchlog.window.bench.answer_strip import AnswerStrip
 from benchlog.window.bench.asked_panel import AskedPanel
 from benchlog.window.bench.bench_menu import BenchMenu
@@ -72,7 +73,7 @@ def furnish(bench: QWidget, desk: Desk) -> Parts:
         photos=PhotoStrip(desk.workshop.shelf, desk.faults),
         no_value=NoValuePanel(),
         finder=StationFinder(),
-        one_way=OneWayPage(),
+        one_way=OneWayPage(owed=lambda: owed_at_bench(desk.workshop.shelf, desk.lineup_id)),
         legend=Legend(),
         lower=QStackedWidget(),
         below=QWidget(),

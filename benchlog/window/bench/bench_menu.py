@@ -1,9 +1,9 @@
-"""Small buttons to the bench's dialogs: instruments, checks, scale, keys, settings."""
+"""Small buttons to the bench's dialogs, and to judging blind."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from benchlog.window import icons
 from benchlog.window.theme import colours, px, sized
@@ -14,26 +14,29 @@ ENTRIES = {
     "scale": "Scale",
     "keys": "Keys",
     "settings": "Settings",
+    "blind": "Blind",
 }
-ABOVE, ABOVE_SPAN, BELOW_SPAN = 2, 3, 2
+ABOVE = 2
 
 
 class BenchMenu(QWidget):
-    """Two buttons with icons above three without; `wanted` carries the name of a dialog."""
+    """Two buttons with icons above four without; `wanted` carries the name of one."""
 
     wanted = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setSpacing(4)
         self.buttons = {name: self._made(name, label) for name, label in ENTRIES.items()}
-        for n, button in enumerate(self.buttons.values()):
-            if n < ABOVE:
-                grid.addWidget(button, 0, n * ABOVE_SPAN, 1, ABOVE_SPAN)
-            else:
-                grid.addWidget(button, 1, (n - ABOVE) * BELOW_SPAN, 1, BELOW_SPAN)
+        lines = QVBoxLayout(self)
+        lines.setContentsMargins(0, 0, 0, 0)
+        lines.setSpacing(4)
+        every = list(self.buttons.values())
+        for some in (every[:ABOVE], every[ABOVE:]):
+            line = QHBoxLayout()
+            line.setSpacing(4)
+            for button in some:
+                line.addWidget(button)
+            lines.addLayout(line)
         self.rescaled()
 
     def rescaled(self) -> None:

@@ -37,10 +37,16 @@ class OneWayPage(QWidget):
 
     confirmed = Signal()
     left = Signal()
+    rules_wanted = Signal()
 
-    def __init__(self, draw_number: Callable[[], str] = any_number) -> None:
+    def __init__(
+        self,
+        draw_number: Callable[[], str] = any_number,
+        owed: Callable[[], tuple[str, ...]] = tuple,
+    ) -> None:
         super().__init__()
         self._draw_number = draw_number
+        self._owed = owed
         self.number = ""
         self._station = ""
         self.title = QLabel(wordWrap=True)
@@ -48,6 +54,12 @@ class OneWayPage(QWidget):
         self.lost = _ListCard("Once it is done, these can no longer be found out", "one way")
         self.cautions = _ListCard("Take care", "caution")
         self.missing = _ListCard("Answers still missing before this step", "question")
+        self.owed = _ListCard("Still owed before this step", "question")
+        self.rules = QPushButton("To the &rules")
+        self.rules.setAccessibleName("Go to the rules of this line-up, to lock them")
+        self.rules.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        sized(self.rules, 18)
+        self.rules.clicked.connect(self.rules_wanted)
         self.ask = QLabel(objectName="ask")
         sized(self.ask, 24, bold=True)
         self.field = QLineEdit()
@@ -78,6 +90,9 @@ class OneWayPage(QWidget):
         self.field.setAccessibleDescription(self.ask.text())
         self.lost.show_lines(station.lost_after)
         self.cautions.show_lines(station.cautions)
+        owed = self._owed()
+        self.owed.show_lines(owed)
+        self.rules.setVisible(bool(owed))
         before = missing_before(view)
         lines = tuple(f"{row.label}: {row.missing} of {row.asked}" for row in before)
         self.missing.show_lines(lines or ("Nothing: every answer before this step is in.",))
@@ -89,7 +104,7 @@ class OneWayPage(QWidget):
     def rescaled(self) -> None:
         """Draw the icons again."""
         self.field.setFixedWidth(px(150))
-        for card in (self.lost, self.cautions, self.missing):
+        for card in (self.lost, self.cautions, self.owed, self.missing):
             card.rescaled()
 
     def _try(self) -> None:
@@ -114,6 +129,8 @@ class OneWayPage(QWidget):
         left.addWidget(self.missing)
         left.addStretch()
         right = QVBoxLayout()
+        right.addWidget(self.owed)
+        right.addWidget(self.rules, 0, Qt.AlignmentFlag.AlignLeft)
         right.addWidget(self.cautions)
         right.addStretch()
         cards.addLayout(left, 1)

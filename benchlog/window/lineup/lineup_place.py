@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from benchlog.errors import PlanRefused
 from benchlog.tasks.draft import Draft, at_fault, owed
+from benchlog.tasks.lock_view import NOT_LOCKED
 from benchlog.tasks.stated import conditions_of
 from benchlog.window.bench.pictures_in import Incoming, Where, bring_in
 from benchlog.window.desk import Desk
@@ -18,6 +19,7 @@ from benchlog.window.lineup.field import focus_into
 from benchlog.window.lineup.heading import Heading
 from benchlog.window.lineup.photo_row import PhotoRow
 from benchlog.window.lineup.planning import Planning
+from benchlog.window.lineup.rules_open import RulesOpener
 from benchlog.window.lineup.specimen_form import SpecimenForm
 from benchlog.window.lineup.specimen_list import SpecimenList
 from benchlog.window.theme import px, sized
@@ -44,6 +46,8 @@ class LineupPlace(QWidget):
         self.rehearsal.setProperty("tone", "warn")
         self.undo = _button("Undo", "Take the latest change back")
         self.stated = _button("Stated &conditions…", "Stated conditions: flow, oil, pressure")
+        self.rules = _button("R&ules…", "The rules that this line-up is judged by")
+        self.rules_opener = RulesOpener(desk, self)
         self.new = _button("&New line-up", "Begin a new line-up")
         self.to_bench = _button("To the &bench", "Keep the plan and go to the bench")
         sized(self.told, 15)
@@ -98,6 +102,7 @@ class LineupPlace(QWidget):
         self.undo.setToolTip(f"Take back: {latest}  (Ctrl+Z)" if latest else "")
         self.undo.setAccessibleName(f"Undo: {latest}" if latest else "Undo")
         self._show_photo()
+        self._show_rules()
         self._show_way_back()
         if planning.pending:
             self._show_pending()
@@ -123,6 +128,10 @@ class LineupPlace(QWidget):
         self.photo.wanted.connect(self._bring)
         self.undo.clicked.connect(planning.take_back)
         self.stated.clicked.connect(self._state_conditions)
+        self.rules.clicked.connect(self._open_rules)
+        self.rules_opener.closed.connect(self._rules_closed)
+        self._desk.rules_wanted.connect(self._open_rules)
+        self._desk.rules_changed.connect(self._show_rules)
         self.new.clicked.connect(self._begin_new)
         self.to_bench.clicked.connect(self._go_to_bench)
         self._desk.plan_wanted.connect(planning.begin_new)
@@ -153,14 +162,33 @@ class LineupPlace(QWidget):
         dialog.open()
 
     def _go_to_bench(self) -> None:
+        if self._in_hand():
+            self._desk.go_to.emit("bench")
+
+    def _in_hand(self) -> bool:
+        """Take the plan in hand as it is shown; where it cannot be kept, lead to why."""
         if self.planning.on_shelf and not self.planning.pending:
             if self._desk.lineup_id != self.planning.draft.lineup.id:
                 self._desk.open_lineup(self.planning.draft.lineup.id)
-            self._desk.go_to.emit("bench")
-        elif self.planning.save():
-            self._desk.go_to.emit("bench")
-        else:
-            self._lead_to_fault()
+            return True
+        if self.planning.save():
+            return True
+        self._lead_to_fault()
+        return False
+
+    def _open_rules(self) -> None:
+        if self._in_hand():
+            self.rules_opener.open()
+
+    def _rules_closed(self) -> None:
+        self.rules.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _show_rules(self) -> None:
+        """Say on the button how the rules stand."""
+        here = self.planning.on_shelf and self._desk.lineup_id == self.planning.draft.lineup.id
+        state = self.rules_opener.state() if here else NOT_LOCKED
+        self.rules.setText(f"R&{state[1:]}…")  # Alt+R removes a specimen
+        self.rules.setAccessibleName(f"The rules of this line-up: {state}")
 
     def _bring(self, pictures: tuple[Incoming, ...]) -> None:
         if not (self.planning.on_shelf or self.planning.save()):
@@ -259,7 +287,7 @@ class LineupPlace(QWidget):
         foot = QHBoxLayout()
         foot.addWidget(self.rehearsal)
         foot.addWidget(self.told, 1)
-        for button in (self.undo, self.stated, self.new, self.to_bench):
+        for button in (self.undo, self.stated, self.rules, self.new, self.to_bench):
             foot.addWidget(button)
         self._column = QVBoxLayout(self)
         self._column.addWidget(self.heading)

@@ -43,7 +43,7 @@ class VerdictHead(QWidget):
         self.rehearsal = QLabel(REHEARSAL)
         self.views = QTabBar()
         self.rules = QComboBox()
-        self.rules_caption = QLabel("As judged &by")
+        self.rules_caption = QLabel("&As judged by")
         self.blind = QPushButton("Judge &blind…")
         self.poll = QPushButton("&Viewers' poll…")
         self.look = QLabel(wordWrap=True)
