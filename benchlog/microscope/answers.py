@@ -1,0 +1,111 @@
+"""Pictures in, plain answers out: numbers and words that go into JSON as they are."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import Any
+
+from benchlog.errors import EntryRefused
+from benchlog.microscope.figures import MediaFigure, Scale
+from benchlog.microscope.gates import Gate
+from benchlog.microscope.masking import Light
+from benchlog.microscope.measure import NOT_A_RATING, Measured, SetUp, measure
+from benchlog.microscope.picture import read_picture
+from benchlog.microscope.scale import find_scale
+
+LIGHTS = ("above", "below", "automatic")
+
+
+def measure_picture(
+    path: Path,
+    setup: SetUp | float,
+    light: Light = "automatic",
+    u_um_per_px: float = 0.0,
+) -> dict[str, Any]:
+    """Measure the picture at `path` and return verdict, reasons, gates and figures.
+
+    `setup` is a whole set-up, or just its µm per pixel with `light` and `u_um_per_px` beside it.
+    Figures carry value, unit and standard uncertainty, in all and by part. Raises PictureRefused
+    when the file is no picture, EntryRefused when the scale or the light is none.
+    """
+    taken = setup if isinstance(setup, SetUp) else SetUp(Scale(setup, u_um_per_px), light)
+    scale = taken.scale
+    if not (math.isfinite(scale.um_per_px) and scale.um_per_px > 0.0):
+        raise EntryRefused(
+            f"{scale.um_per_px} is no scale.", "Say how many micrometres one pixel is, above 0."
+        )
+    if not (math.isfinite(scale.u_um_per_px) and scale.u_um_per_px >= 0.0):
+        raise EntryRefused(
+            f"{scale.u_um_per_px} is no uncertainty of a scale.", "Say it as 0 or more."
+        )
+    if taken.light not in LIGHTS:
+        raise EntryRefused(
+            f"'{taken.light}' is no direction of light.", "Say above, below or automatic."
+        )
+    return as_answer(measure(read_picture(path), taken))
+
+
+def measure_scale(path: Path, division_um: float, division_u_um: float = 0.0) -> dict[str, Any]:
+    """Find the scale in the stage micrometer's picture at `path`, one division `division_um`.
+
+    Raises PictureRefused when the file is no picture, ScaleRefused when its lines cannot be
+    trusted, EntryRefused when the division is none.
+    """
+    if not (math.isfinite(division_um) and division_um > 0.0):
+        raise EntryRefused(
+            f"{division_um} is no division.", "Say how many micrometres lie between two lines."
+        )
+    found = find_scale(read_picture(path))
+    um_per_px, u = found.um_per_px(division_um, division_u_um)
+    return {
+        "px_per_division": found.px_per_division,
+        "u_px_per_division": found.u_px,
+        "um_per_px": um_per_px,
+        "u_um_per_px": u,
+        "turned_deg": found.turned_deg,
+        "lines_found": len(found.lines),
+        "lines_missing": found.missing,
+        "residual_share": found.residual,
+        "curvature_share": found.curvature,
+        "notes": list(found.notes),
+    }
+
+
+def as_answer(seen: Measured) -> dict[str, Any]:
+    """Return a measured picture as plain numbers, words, lists and dicts."""
+    histogram = seen.histogram
+    return {
+        "verdict": seen.verdict,
+        "reasons": list(seen.reasons),
+        "warnings": list(seen.warnings),
+        "withheld": list(seen.withheld),
+        "light": seen.light,
+        "gates": {gate.key: _gate(gate) for gate in seen.gates},
+        "figures": {key: _figure(figure) for key, figure in seen.figures.items()},
+        "independent_fibres": seen.fibres,
+        "histogram": None
+        if histogram is None
+        else {"edges_um": list(histogram.edges), "shares": list(histogram.shares)},
+        "beside": NOT_A_RATING,
+    }
+
+
+def _gate(gate: Gate) -> dict[str, Any]:
+    return {
+        "value": gate.value if math.isfinite(gate.value) else None,
+        "limit": gate.limit,
+        "outcome": gate.outcome,
+        "words": gate.words,
+    }
+
+
+def _figure(figure: MediaFigure) -> dict[str, Any]:
+    return {
+        "value": figure.value,
+        "unit": figure.unit,
+        "u": figure.u,
+        "u_sampling": figure.sampling,
+        "u_systematic": figure.systematic,
+        "u_calibration": figure.calibration,
+    }
