@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations
 
+from benchlog.judge.award_words import called
 from benchlog.judge.comparisons import Comparison, ring_of
 from benchlog.judge.differences import Difference, difference
 from benchlog.judge.evidence import Evidence
@@ -29,6 +31,9 @@ EXACT = "known exactly"
 class GapRow:
     """Two specimens in one subject, or in the score as a whole.
 
+    Specimens of one part stand together: `first` and `second` are the first of theirs then, and
+    `names` what both sides are called.
+
     `gap`, `uncertainty` and `limit` are in words, "" where there is none; `size`, `expanded` and
     `meaningful` are the same as numbers in one unit, to be drawn. `counts` tells that the gap is
     beyond both limits. `outcome` says what it comes to, `spoken` all of it.
@@ -38,6 +43,7 @@ class GapRow:
     label: str
     first: str
     second: str
+    names: tuple[str, str]
     gap: str
     uncertainty: str
     limit: str
@@ -69,10 +75,9 @@ def gap_rows(record: Record, component: Component, units: str = METRIC) -> tuple
         rule = by_subject.get(row.subject)
         if rule is None:
             continue
-        for place, first in enumerate(ids):
-            for second in ids[place + 1 :]:
-                pair = difference(rule, first, second, evidence)
-                found.append(_value_row(record, rule, pair, evidence, units))
+        for first, second in combinations(evidence.parties, 2):
+            pair = difference(rule, first[0], second[0], evidence)
+            found.append(_value_row(record, rule, pair, evidence, units))
     return tuple(found)
 
 
@@ -142,8 +147,10 @@ def _row(
     numbers: tuple[float, float, float] = (0.0, 0.0, 0.0),
     counts: bool = False,
 ) -> GapRow:
-    names = " less ".join(evidence.nickname(s) for s in (pair.first, pair.second))
+    first, second = (called(evidence.party(one), evidence) for one in (pair.first, pair.second))
     gap, uncertainty, limit = words
     measured = f" {gap}, uncertainty {uncertainty}, counts from {limit};" if gap else ""
-    spoken = f"{about[1]}, {names}:{measured} {outcome}"
-    return GapRow(*about, pair.first, pair.second, *words, outcome, counts, *numbers, spoken)
+    spoken = f"{about[1]}, {first} less {second}:{measured} {outcome}"
+    return GapRow(
+        *about, pair.first, pair.second, (first, second), *words, outcome, counts, *numbers, spoken
+    )

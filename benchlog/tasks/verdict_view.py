@@ -60,7 +60,8 @@ class ComponentRow:
 class ValueCell:
     """One specimen's value of one subject: its text, and what it is worth or why nothing.
 
-    `warnings` are what the reviewer should bear in mind of it.
+    `warnings` are what the reviewer should bear in mind of it; `blind` tells that the eye judged
+    it without knowing whose part it was.
     """
 
     specimen_id: str
@@ -68,6 +69,7 @@ class ValueCell:
     worth: str
     why_not: str
     warnings: tuple[str, ...] = ()
+    blind: bool = False
 
 
 @dataclass(frozen=True)
@@ -168,7 +170,10 @@ def _value_cell(
     if text == NO_ANSWER and why_not == State.NOT_MEASURED.value:
         why_not = NO_ANSWER
     figure = record.figures.get((subject, specimen_id))
-    return ValueCell(specimen_id, text, worth, why_not, figure.warnings if figure else ())
+    finding = record.findings.get((subject, specimen_id))
+    blind = bool(finding and finding.readings and finding.readings[-1].blind)
+    warnings = figure.warnings if figure else ()
+    return ValueCell(specimen_id, text, worth, why_not, warnings, blind)
 
 
 def inch_unit_of(record: Record, subject: str, units: str) -> str:

@@ -51,7 +51,6 @@ class GapsPage(QWidget):
         """Show one component of a record, with the same row chosen as before where it fits."""
         here = max(self.gaps.currentRow(), 0)
         self._rows = gap_rows(record, row.component, units)
-        names = {s.id: s.nickname for s in record.lineup.specimens}
         self.gaps.clearSpans()
         self.gaps.setRowCount(len(self._rows))
         self.gaps.show_heads(HEADS, SHARES)
@@ -60,7 +59,7 @@ class GapsPage(QWidget):
             if gap.subject != self._rows[begun].subject:
                 self.gaps.span_down(begun, 0, r - begun)
                 begun = r
-            self._put(r, gap, names)
+            self._put(r, gap)
         self.gaps.span_down(begun, 0, len(self._rows) - begun)
         if self._rows:
             self.gaps.setCurrentCell(min(here, len(self._rows) - 1), 1)
@@ -77,9 +76,9 @@ class GapsPage(QWidget):
         """Follow the window's size."""
         self.gaps.rescaled()
 
-    def _put(self, r: int, gap: GapRow, names: dict[str, str]) -> None:
+    def _put(self, r: int, gap: GapRow) -> None:
         self.gaps.put(r, 0, gap.label, gap.label)
-        self.gaps.put(r, 1, f"{names[gap.first]}\nless {names[gap.second]}", gap.spoken)
+        self.gaps.put(r, 1, f"{gap.names[0]}\nless {gap.names[1]}", gap.spoken)
         lines = (gap.gap, gap.uncertainty, f"counts from {gap.limit}" if gap.gap else "")
         self.gaps.put(r, 2, "\n".join(filter(None, lines)) or "–", gap.spoken)
         self.gaps.put(r, DRAWN, "", gap.spoken)

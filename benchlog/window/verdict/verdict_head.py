@@ -46,6 +46,9 @@ class VerdictHead(QWidget):
         self.rules_caption = QLabel("&As judged by")
         self.blind = QPushButton("Judge &blind…")
         self.poll = QPushButton("&Viewers' poll…")
+        self.polls = QLabel(wordWrap=True)
+        self.polls.setProperty("tone", "dim")
+        self.polls.hide()
         self.look = QLabel(wordWrap=True)
         self.look_strip = QFrame()
         self._lay_out()
@@ -62,6 +65,11 @@ class VerdictHead(QWidget):
         self.rules.addItems([offer.label for offer in offers])
         self.rules.setCurrentIndex(0)
 
+    def show_polls(self, stories: tuple[str, ...]) -> None:
+        """Show what viewers picked beside the bench's result; nothing where nobody was asked."""
+        self.polls.setText("\n".join(f"Viewers: {story}" for story in stories))
+        self.polls.setVisible(bool(stories))
+
     def say_look(self, words: str) -> None:
         """Say that what is shown is a look only, or nothing where it is the verdict."""
         self.look.setText(words)
@@ -75,6 +83,7 @@ class VerdictHead(QWidget):
         for label, size, bold in (
             (self.title, 17, True), (self.working, 14, False), (self.rehearsal, 15, True),
             (self.rules_caption, 14, False), (self.look, 15, True),
+            (self.polls, 14, False),
         ):  # fmt: skip
             sized(label, size, bold=bold)
         self.working.setProperty("tone", "accent")
@@ -114,4 +123,5 @@ class VerdictHead(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(top)
         column.addLayout(low)
+        column.addWidget(self.polls)
         column.addWidget(self.look_strip)

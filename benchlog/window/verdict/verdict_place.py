@@ -10,6 +10,7 @@ from benchlog.judge.rules import Rules
 from benchlog.judge.verdict import AwardKind
 from benchlog.tasks.correct import correct
 from benchlog.tasks.overrule import overrule, take_back_overruling
+from benchlog.tasks.poll import poll_story
 from benchlog.tasks.reading_view import ReadingRow
 from benchlog.tasks.record import Record
 from benchlog.tasks.remark import say
@@ -147,6 +148,7 @@ class VerdictPlace(QStackedWidget):
         self.rehearsal.setVisible(record.lineup.rehearsal)
         own = self.watch.rules is None
         self.head.say_look("" if own else look_words(record))
+        self.head.show_polls(tuple(poll_story(poll, record.lineup) for poll in record.polls))
         self.why.may_speak(own)
         self.parts.show_record(record, self._desk.settings.units)
         self.ranks.show_record(record)

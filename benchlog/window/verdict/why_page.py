@@ -14,6 +14,8 @@ from benchlog.window.verdict.number_at import SUM_KEY, WARNS, folded, keep_place
 from benchlog.window.verdict.plain_table import MOST_ACROSS, PlainTable
 from benchlog.window.verdict.remark_box import RemarkBox
 
+BLIND = "judged blind"
+
 
 class WhyPage(QWidget):
     """Shows one component; `said` carries its name and the reviewer's own sentence.
@@ -164,6 +166,7 @@ class WhyPage(QWidget):
 def cell_words(cell: ValueCell, joint: str) -> str:
     """Return a value and what it is worth, or why it is worth nothing; marked where it warns."""
     text = f"{cell.text}{WARNS}" if cell.warnings else cell.text
+    text = f"{text}{joint}{BLIND}" if cell.blind else text
     if cell.worth:
         return f"{text}{joint}worth {cell.worth}"
     if cell.why_not and cell.why_not != cell.text:
