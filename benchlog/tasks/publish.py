@@ -8,6 +8,7 @@ from benchlog.errors import PublishRefused
 from benchlog.settings import UNITS_SHOWN
 from benchlog.tasks.ports import Progress, SheetWriter, Shelf
 from benchlog.tasks.record import Record
+from benchlog.tasks.sealed import open_run
 from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 from benchlog.trade.specimen import Lineup, Paid
 
@@ -24,6 +25,16 @@ def check_disclosure(lineup: Lineup) -> None:
         )
 
 
+def check_ready(record: Record) -> None:
+    """Raise PublishRefused while something has to come first: who paid, or the codes' opening."""
+    check_disclosure(record.lineup)
+    if open_run(record.blind_runs, record.reveals):
+        raise PublishRefused(
+            "Parts are still being judged blind.",
+            "Open the codes in the verdict first; until then their answers are under seal.",
+        )
+
+
 def write_sheet(
     shelf: Shelf,
     record: Record,
@@ -35,10 +46,10 @@ def write_sheet(
 ) -> Path:
     """Write the PDF sheet of a record to `path` and return it.
 
-    Raises PublishRefused while the disclosure is open, for an unknown paper or unknown units, and
+    Raises PublishRefused while something has to come first and for an unknown paper or units, and
     what the writer raises when the file cannot be written.
     """
-    check_disclosure(record.lineup)
+    check_ready(record)
     if paper not in PAPERS:
         raise PublishRefused(f"'{paper}' is no paper size here.", "Choose A4 or Letter.")
     if wishes.units not in UNITS_SHOWN:

@@ -14,6 +14,7 @@ from benchlog.measure.state import State
 from benchlog.tasks.answer import understand
 from benchlog.tasks.checks import brackets_of, check_instrument
 from benchlog.tasks.group_correct import correct_group
+from benchlog.tasks.lock import lock_rules, rules_in_force
 from benchlog.tasks.photos import add_photo
 from benchlog.tasks.ports import Capture, Clock, Progress, ScaleState, ScriptedScale, Shelf, Weight
 from benchlog.tasks.remark import say
@@ -66,13 +67,14 @@ def rehearse(
     *,
     put_right: bool = True,
 ) -> str:
-    """Walk the whole sample line-up and return its id; weights arrive from a scripted scale.
+    """Lock the rules, walk the whole sample line-up, and return its id.
 
-    One instrument fails its closing check; unless `put_right`, its readings stay in doubt.
-    `pictures` is the resources folder, for tests; raises ResourceFault when an answer of the
-    sample cannot be taken.
+    Weights arrive from a scripted scale. One instrument fails its closing check; unless
+    `put_right`, its readings stay in doubt. `pictures` is the resources folder, for tests; raises
+    ResourceFault when an answer of the sample cannot be taken.
     """
     lineup, keys = plan_rehearsal(shelf, clock, sequence, sample)
+    lock_rules(shelf, clock, lineup.id, rules_in_force(shelf, lineup), sequence)
     teardown = Teardown(shelf, clock, sequence, lineup.id)
     total = teardown.view().missing
     for station in sequence.stations:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from benchlog.judge.blind import BlindRun, Reveal
 from benchlog.measure.reading import Reading
+from benchlog.tasks.ports import Shelf
 
 
 def answers_in(
@@ -39,3 +40,10 @@ def sealed_readings(
     """
     run = open_run(runs, reveals)
     return frozenset(r.id for r in answers_in(run, runs, readings)) if run else frozenset()
+
+
+def readings_to_show(shelf: Shelf, lineup_id: str) -> list[Reading]:
+    """Return the readings of a line-up without those under seal, in the order they came in."""
+    readings = shelf.readings(lineup_id)
+    sealed = sealed_readings(shelf.blind_runs(lineup_id), shelf.reveals(lineup_id), readings)
+    return [reading for reading in readings if reading.id not in sealed]

@@ -15,6 +15,7 @@ from benchlog.tasks.group_scratch import refuse_a_group
 from benchlog.tasks.look import look, told, tool_in_hand
 from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock, Moment, Place, Shelf, Weight
+from benchlog.tasks.sealed import readings_to_show
 from benchlog.tasks.slots import Slot, by_slot, is_answered, next_open, round_of
 from benchlog.trade.attribute import Attribute, Sequence
 
@@ -38,7 +39,7 @@ class Teardown:
         self._doubter = Doubter(shelf, self.lineup, sequence)
         self._checked = CheckBook(shelf, clock, lineup_id)
         self._began = clock.seconds()
-        self._readings = shelf.readings(lineup_id)
+        self._readings = readings_to_show(shelf, lineup_id)
         self._taken = by_slot(self._readings)
         self._last = ""
         self._kept = shelf.place(lineup_id)
@@ -49,7 +50,7 @@ class Teardown:
 
     @property
     def readings(self) -> tuple[Reading, ...]:
-        """All readings of the line-up, superseded ones included, oldest first."""
+        """All readings of the line-up but those under seal, superseded ones too, oldest first."""
         return tuple(self._readings)
 
     def standing_readings(self, slot: Slot) -> tuple[Reading, ...]:
@@ -275,7 +276,7 @@ class Teardown:
         self.lineup = self._shelf.lineup(self.lineup.id)
         self._doubter = Doubter(self._shelf, self.lineup, self.sequence)
         self._checked = CheckBook(self._shelf, self._clock, self.lineup.id)
-        self._readings = self._shelf.readings(self.lineup.id)
+        self._readings = readings_to_show(self._shelf, self.lineup.id)
         self._taken = by_slot(self._readings)
         self._mend_place()
 
