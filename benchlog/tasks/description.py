@@ -17,6 +17,9 @@ LIMIT = 5000
 """Characters that video platforms commonly take. Common practice, no source."""
 
 LEFT_OUT = "Left out here for length: {parts}. It stands on the sheet and in the data."
+REST_LEFT_OUT = (
+    "Left out here for length: all but who paid. It stands on the sheet and in the data."
+)
 CANNOT_TELL = (
     "A bench cannot tell how finely a filter filters, how much dirt it holds or how long it lasts;"
     " what a maker claims is a claim. Only the pieces named here were cut."
@@ -147,7 +150,9 @@ def _method(record: Record) -> tuple[str, ...]:
 
 def _whole(parts: list[_Part], gone: list[str], told: Callable[[_Part], str]) -> str:
     blocks = [told(part) for part in parts if part.name not in gone]
-    if gone:
+    if len(blocks) == 1 and gone:
+        blocks.append(REST_LEFT_OUT)
+    elif gone:
         blocks.append(LEFT_OUT.format(parts=", ".join(gone)))
     return "\n\n".join(blocks) + "\n"
 

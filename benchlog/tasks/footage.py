@@ -137,9 +137,11 @@ def sessions_of(record: Record) -> tuple[Session, ...]:
 
     Corrections at the desk have no session time and belong to none.
     """
-    entries = [*record.readings, *record.moments, *record.checks]
+    stamps = [(one.at, one.session_s) for one in record.readings]
+    stamps += [(one.at, one.session_s) for one in record.moments]
+    stamps += [(one.at, one.session_s) for one in record.checks]
     found: list[Session] = []
-    for at, session_s in sorted((e.at, e.session_s) for e in entries if e.session_s > 0.0):
+    for at, session_s in sorted(one for one in stamps if one[1] > 0.0):
         number = _session_at(found, at, session_s)
         if number is None:
             found.append(Session(at - timedelta(seconds=session_s), session_s, session_s))

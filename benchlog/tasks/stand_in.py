@@ -177,10 +177,10 @@ def _subject(
     subject: StandInSubject, mine: Finding | None, theirs: Finding | None, sequence: Sequence
 ) -> SubjectResult:
     attribute = sequence.attribute(subject.key)
-    words = tuple(_words(one, sequence, subject) for one in (mine, theirs))
+    values = _words(mine, sequence, subject), _words(theirs, sequence, subject)
 
     def result(outcome: LineOutcome, why: str, gap: Gap | None = None) -> SubjectResult:
-        return SubjectResult(subject, attribute.label, outcome, *words, why, gap)
+        return SubjectResult(subject, attribute.label, outcome, *values, why, gap)
 
     if subject.compare is Compare.ONE_OF:
         return result(*_of_one(subject, mine))

@@ -2,7 +2,7 @@
 
 No typed text becomes a formula or an error word: every text is written as text, whatever it begins
 with. Characters that XML cannot hold are written as _xHHHH_ (ISO/IEC 29500-1, 22.4.2.4), which
-spreadsheets read back.
+spreadsheets read back. A workbook holds 16 significant digits of a number; the CSV holds all.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ def write_workbook(tables: Iterable[Table], path: Path) -> None:
             sheet.column_dimensions[get_column_letter(column)].width = width
         for line, row in enumerate(table.rows, start=2):
             for column, value in enumerate(row, start=1):
-                if value is not None:
+                if value not in (None, ""):
                     _put(sheet.cell(line, column), value)
         sheet.freeze_panes = "A2"
     book.save(path)
