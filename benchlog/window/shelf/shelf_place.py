@@ -114,6 +114,12 @@ class ShelfPlace(QStackedWidget):
         self._desk.plan_wanted.emit()
         self._desk.go_to.emit("lineup")
 
+    def check_bias(self) -> None:
+        """See over the whole shelf whether awards lean."""
+        from benchlog.window.shelf.bias_dialog import BiasDialog  # noqa: PLC0415 - when wished for
+
+        BiasDialog(self._desk, self).open()
+
     # --- inside ----------------------------------------------------------------------------
 
     def _sample_filled(self, lineup_id: str) -> None:
@@ -147,7 +153,12 @@ class ShelfPlace(QStackedWidget):
         self.rehearsal_button.clicked.connect(self.rehearse)
         self.open_button.clicked.connect(lambda: self._open_current("bench"))
         self.verdict_button.clicked.connect(lambda: self._open_current("verdict"))
-        for keys, verb in (("Ctrl+N", self.plan_new), ("Ctrl+F", self.filter.setFocus)):
+        self.bias_button.clicked.connect(self.check_bias)
+        for keys, verb in (
+            ("Ctrl+N", self.plan_new),
+            ("Ctrl+F", self.filter.setFocus),
+            ("Ctrl+B", self.bias_button.click),
+        ):
             shortcut = QShortcut(QKeySequence(keys), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             shortcut.activated.connect(verb)
@@ -163,6 +174,7 @@ class ShelfPlace(QStackedWidget):
         sized(title, 26, bold=True)
         sized(self.none_found, 18)
         self.none_found.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignHCenter)
+        self.bias_button = _button("Bias check…", "Ctrl+B")
         self.sample_button = _button("Another sample line-up", "")
         self.rehearsal_button = _button("Rehearse at the bench", "")
         top, foot = QHBoxLayout(), QHBoxLayout()
@@ -172,6 +184,7 @@ class ShelfPlace(QStackedWidget):
         foot.addWidget(self.open_button)
         foot.addWidget(self.verdict_button)
         foot.addStretch(1)
+        foot.addWidget(self.bias_button)
         foot.addWidget(self.sample_button)
         foot.addWidget(self.rehearsal_button)
         self._browse = QWidget()
