@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import json
+import tempfile
+import zipfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -33,6 +37,27 @@ class Package:
     digest: str
 
 
+@contextmanager
+def unpacked(path: Path) -> Iterator[Path]:
+    """Hand out a package's folder: the one given, or that of a zip file, unpacked for the while.
+
+    Raises PlanRefused for a zip file that cannot be read or that holds no package.
+    """
+    if path.is_dir() or path.suffix.lower() != ".zip":
+        yield path
+        return
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as place:
+        try:
+            with zipfile.ZipFile(path) as packed:
+                packed.extractall(place)
+        except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError) as fault:
+            raise _refused(path.name, str(fault)) from fault
+        found = sorted(Path(place).rglob(DESCRIPTOR_FILE))
+        if not found:
+            raise _refused(path.name, f"it holds no {DESCRIPTOR_FILE}")
+        yield min(found, key=lambda one: len(one.parts)).parent
+
+
 def read_package(folder: Path) -> Package:
     """Return what a package's folder holds.
 
@@ -51,8 +76,12 @@ def read_package(folder: Path) -> Package:
 
 
 def record_in(folder: Path) -> Record:
-    """Return the record that a package was written from; errors as `read_package`."""
-    return worked_out(contents_from_json(_text(folder, RECORD_FILE)))
+    """Return the record that a package, a folder or a zip file, was written from.
+
+    Errors as `read_package` and `unpacked`.
+    """
+    with unpacked(folder) as place:
+        return worked_out(contents_from_json(_text(place, RECORD_FILE)))
 
 
 def _descriptor(folder: Path) -> dict[str, Any]:

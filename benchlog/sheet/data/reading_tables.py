@@ -42,17 +42,19 @@ READING_FIELDS = (
     text("group", "the group correction that made it, as in corrections.csv"),
     yes_no("blind", "whether the part was known by a code alone"),
     yes_no("stands", "whether it is neither superseded nor a withdrawal"),
+    yes_no("in_doubt", "whether a failed check of its instrument speaks against it"),
 )
 
 
 def readings_table(record: Record) -> Table:
     """Return every reading, superseded ones included, oldest first."""
     stands = {r.id for r in standing(list(record.readings))}
-    rows = tuple(reading_row(r, r.id in stands) for r in record.readings)
+    doubted = record.in_doubt
+    rows = tuple(reading_row(r, r.id in stands, r.id in doubted) for r in record.readings)
     return Table("readings", "Every reading that was ever taken", READING_FIELDS, rows, ("id",))
 
 
-def reading_row(reading: Reading, stands: bool) -> tuple[Cell, ...]:
+def reading_row(reading: Reading, stands: bool, doubted: bool) -> tuple[Cell, ...]:
     """Return one reading as a row."""
     said = reading.said
     return row(
@@ -62,7 +64,7 @@ def reading_row(reading: Reading, stands: bool) -> tuple[Cell, ...]:
         *((said.low, said.high, said.approximate) if said else (None, None, None)),
         *(reading.word, reading.si_value, reading.si_low, reading.si_high, reading.si_unit),
         *(reading.instrument_id, reading.raw, reading.reason, reading.supersedes),
-        *(reading.withdrawn, reading.group, reading.blind, stands),
+        *(reading.withdrawn, reading.group, reading.blind, stands, doubted),
     )
 
 

@@ -13,7 +13,7 @@ from benchlog.errors import OurFault, PlanRefused
 from benchlog.measure.reading import standing
 from benchlog.sheet.data.csv_text import cell_text, unguarded
 from benchlog.sheet.data.plan_tables import instruments_table
-from benchlog.sheet.data.read_package import Package, read_package
+from benchlog.sheet.data.read_package import Package, read_package, unpacked
 from benchlog.sheet.data.reading_tables import READING_FIELDS, reading_row
 from benchlog.sheet.data.rows_back import instrument_from, objects_of, reading_from
 from benchlog.sheet.data.table import FieldKind, Table
@@ -50,13 +50,17 @@ class Difference:
 def recompute(folder: Path) -> tuple[Difference, ...]:
     """Return every difference between a package's tables and what its readings come to.
 
-    Findings, figures, scores and awards are worked out from readings.csv and instruments.csv as
-    they stand, under the plan and the rules of record.json. Readings and instruments that were
-    changed beside record.json are differences too, and so are files whose checksum is another.
-    Raises PlanRefused when the package cannot be read at all, PublishRefused when it does not say
-    who paid.
+    `folder` is the package's folder, or a zip file of it. Findings, figures, scores and awards
+    are worked out from readings.csv and instruments.csv as they stand, under the plan and the
+    rules of record.json. Readings and instruments that were changed beside record.json are
+    differences too, and so are files whose checksum is another. Raises PlanRefused when the
+    package cannot be read at all, PublishRefused when it does not say who paid.
     """
-    package = read_package(folder)
+    with unpacked(folder) as place:
+        return _differences(read_package(place))
+
+
+def _differences(package: Package) -> tuple[Difference, ...]:
     again = _again(_from_tables(package))
     paths = {row["sha256"]: row["path"] for row in package.tables.get("photos", ()) if row["path"]}
     found = [
@@ -86,6 +90,7 @@ def _again(contents: Contents) -> Record:
 
 def _from_tables(package: Package) -> Contents:
     contents = package.contents
+    recorded = worked_out(contents)
     stands = {r.id for r in standing(list(contents.readings))}
     readings, instruments = contents.readings, contents.instruments
     if "readings" in package.tables:
@@ -94,16 +99,16 @@ def _from_tables(package: Package) -> Contents:
             package.tables["readings"],
             READING_FIELDS,
             readings,
-            lambda r: reading_row(r, r.id in stands),
+            lambda r: reading_row(r, r.id in stands, r.id in recorded.in_doubt),
             lambda cells: reading_from(cells, contents.lineup.id),
         )
     if "instruments" in package.tables:
-        recorded = instruments_table(worked_out(contents))
-        rows = dict(zip([i.id for i in instruments], recorded.rows, strict=True))
+        table = instruments_table(recorded)
+        rows = dict(zip([i.id for i in instruments], table.rows, strict=True))
         instruments = objects_of(
             "instruments",
             package.tables["instruments"],
-            recorded.fields,
+            table.fields,
             instruments,
             lambda i: rows[i.id],
             instrument_from,

@@ -18,6 +18,7 @@ def tables_of(record: Record, photo_paths: Mapping[str, str] | None = None) -> t
         plan_tables.specimens_table(record),
         value_tables.awards_table(record),
         value_tables.scores_table(record),
+        value_tables.polls_table(record),
         value_tables.findings_table(record),
         value_tables.figures_table(record),
         reading_tables.readings_table(record),

@@ -8,7 +8,7 @@ from benchlog.derive.figure import Figure
 from benchlog.measure.finding import Finding
 from benchlog.measure.units import Quantity
 from benchlog.sheet.data.plan_tables import SPECIMEN_ID
-from benchlog.sheet.data.table import Cell, Table, number, row, text, whole, yes_no
+from benchlog.sheet.data.table import Cell, Table, moment, number, row, text, whole, yes_no
 from benchlog.tasks.record import Record
 from benchlog.tasks.tell_number import told_number
 from benchlog.tasks.value_text import value_text
@@ -150,3 +150,21 @@ def awards_table(record: Record) -> Table:
             )
         )
     return Table("awards", "What each comparison comes to", fields, tuple(rows), ("component",))
+
+
+def polls_table(record: Record) -> Table:
+    """Return what viewers picked, a row for each specimen of each poll."""
+    fields = (
+        text("poll_id", "names the poll", required=True),
+        text("question", "what viewers were asked"),
+        SPECIMEN_ID,
+        whole("votes", "how many picked it", "votes"),
+        yes_no("before_reveal", "whether it was entered before any award was shown"),
+        moment("at", "when it was entered"),
+    )
+    rows = tuple(
+        row(poll.id, poll.question, specimen, votes, poll.before_reveal, poll.at)
+        for poll in record.polls
+        for specimen, votes in poll.votes
+    )
+    return Table("polls", "What viewers picked", fields, rows, ("poll_id", "specimen_id"))

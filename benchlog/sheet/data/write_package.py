@@ -20,6 +20,7 @@ from benchlog.sheet.data.tables import tables_of
 from benchlog.sheet.data.workbook import write_workbook
 from benchlog.tasks.contents import contents_of
 from benchlog.tasks.contents_json import plain_contents
+from benchlog.tasks.ports import Progress
 from benchlog.tasks.publish import check_disclosure
 from benchlog.tasks.record import Record
 
@@ -35,13 +36,18 @@ _EARLIEST = (1980, 1, 1, 0, 0, 0)
 
 
 def write_package(
-    record: Record, folder: Path, licence_name: str, photo_bytes: PhotoBytes | None = None
+    record: Record,
+    folder: Path,
+    licence_name: str,
+    photo_bytes: PhotoBytes | None = None,
+    progress: Progress | None = None,
 ) -> Path:
     """Write the package into a new folder and return it; all of it or nothing.
 
-    Photos go in when `photo_bytes` is given. Raises PublishRefused while it is not said who paid,
-    for an unknown licence, while a blind run is not opened, for a folder that has something in
-    it, and when it cannot be written.
+    Photos go in when `photo_bytes` is given. What `progress` raises, a wish to stop, leaves
+    nothing behind. Raises PublishRefused while it is not said who paid, for an unknown licence,
+    while a blind run is not opened, for a photo that is not what its checksum says, for a folder
+    that has something in it, and when it cannot be written.
     """
     check_disclosure(record.lineup)
     chosen = licence(licence_name)
@@ -59,15 +65,21 @@ def write_package(
         with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".being-written-") as place:
             made = Path(place) / "package"
             made.mkdir()
-            photos = _write_photos(record, made, photo_bytes) if photo_bytes else {}
+            tell = _Telling(progress, len(record.photos) if photo_bytes else 0)
+            photos = _write_photos(record, made, photo_bytes, tell) if photo_bytes else {}
+            tell.step("tables")
             tables = tables_of(record, photos)
             _write_files(record, made, tables)
+            tell.step("workbook")
+            write_workbook(tables, made / WORKBOOK_FILE)
+            tell.step("checksums")
             files = tuple(
                 _written(made, path) for path in sorted(made.rglob("*")) if path.is_file()
             )
             descriptor = descriptor_of(record, chosen, {f"{t.name}.csv": t for t in tables}, files)
             _write_json(made / DESCRIPTOR_FILE, descriptor)
             _write_text(made / README_FILE, readme_of(record, chosen, tables))
+            tell.step("done")
             if folder.exists():
                 folder.rmdir()
             made.rename(folder)
@@ -95,19 +107,41 @@ def zip_package(folder: Path, path: Path) -> Path:
 def _write_files(record: Record, folder: Path, tables: tuple[Table, ...]) -> None:
     for table in tables:
         _write_text(folder / f"{table.name}.csv", table_as_csv(table))
-    write_workbook(tables, folder / WORKBOOK_FILE)
     _write_json(folder / RECORD_FILE, plain_contents(contents_of(record)))
 
 
-def _write_photos(record: Record, folder: Path, photo_bytes: PhotoBytes) -> dict[str, str]:
+class _Telling:
+    """Counts the steps: one for each photo, and four for the rest."""
+
+    def __init__(self, progress: Progress | None, photos: int) -> None:
+        self._progress = progress
+        self._total = photos + 4
+        self._done = 0
+
+    def step(self, what: str) -> None:
+        self._done = self._total if what == "done" else self._done + 1
+        if self._progress is not None:
+            self._progress.step(self._done, self._total, what)
+
+
+def _write_photos(
+    record: Record, folder: Path, photo_bytes: PhotoBytes, tell: _Telling
+) -> dict[str, str]:
     """Write each photo once and return the paths by their ids."""
     paths: dict[str, str] = {}
     for photo in record.photos:
+        tell.step(photo.name)
         if photo.id in paths:
             continue
         path = f"photos/{photo.id[:16]}.{_ENDINGS.get(photo.media_type, 'bin')}"
         (folder / "photos").mkdir(exist_ok=True)
-        (folder / path).write_bytes(photo_bytes(photo.id))
+        data = photo_bytes(photo.id)
+        if hashlib.sha256(data).hexdigest() != photo.id:
+            raise PublishRefused(
+                f"The picture {photo.name} is not the one that was taken in.",
+                "Let the shelf be checked, or take the picture out.",
+            )
+        (folder / path).write_bytes(data)
         paths[photo.id] = path
     return paths
 

@@ -45,6 +45,32 @@ def test_validator_finds_nothing_wrong() -> None:
     assert len(report.tasks) == len(descriptor()["resources"])
 
 
+def test_same_descriptor_is_valid_as_version_1(tmp_path: Path) -> None:
+    import frictionless
+
+    folder = copy_in(tmp_path)
+    path = folder / "datapackage.json"
+    told = json.loads(path.read_text(encoding="utf-8"))
+    del told["$schema"]
+    path.write_text(json.dumps({**told, "profile": "data-package"}), encoding="utf-8")
+    report = frictionless.validate(str(path))
+    assert report.flatten(["title", "note"]) == []
+
+
+def test_hostile_text_is_read_the_same_by_the_standards_library(tmp_path: Path) -> None:
+    import frictionless
+
+    nasty = '=1+1, "quoted"\r\nsecond line\rthird\u2028\x85 😀 \u202eשלום'
+    record = sample_record()
+    first, *others = record.lineup.specimens
+    lineup = replace(record.lineup, specimens=(replace(first, note=nasty), *others))
+    folder = write_package(replace(record, lineup=lineup), tmp_path / "p", LICENCE)
+    assert frictionless.validate(str(folder / "datapackage.json")).valid
+    package = frictionless.Package(str(folder / "datapackage.json"))
+    rows_read = package.get_resource("specimens").read_rows()
+    assert rows_read[0]["note"] == f"'{nasty}"
+
+
 def test_validator_finds_what_is_wrong(tmp_path: Path) -> None:
     import frictionless
 
@@ -160,18 +186,64 @@ def test_hostile_text_comes_back_in_full(nickname: str, remark: str) -> None:
 
 def test_photos_lie_in_the_package_once(tmp_path: Path) -> None:
     record = sample_record()
-    folder = write_package(record, tmp_path / "p", LICENCE, lambda one: one.encode())
+    pictures = [f"picture {n}".encode() for n in range(len(record.photos))]
+    photos = tuple(
+        replace(p, id=hashlib.sha256(data).hexdigest())
+        for p, data in zip(record.photos, pictures, strict=True)
+    )
+    # One picture may belong to two specimens: it lies in the package once.
+    record = replace(record, photos=(*photos, replace(photos[0], specimen_id="other")))
+    known = dict(zip([p.id for p in photos], pictures, strict=True))
+    folder = write_package(record, tmp_path / "p", LICENCE, known.__getitem__)
     told = read_package(folder)
     assert told.changed == ()
-    paths = {row["path"] for row in told.tables["photos"]}
-    assert len(paths) == len({photo.id for photo in record.photos})
-    photo = record.photos[0]
-    assert (folder / f"photos/{photo.id[:16]}.jpg").read_bytes() == photo.id.encode()
+    paths = [row["path"] for row in told.tables["photos"]]
+    assert len(set(paths)) == len(pictures) == len(paths) - 1
+    assert [(folder / path).read_bytes() for path in paths] == [*pictures, pictures[0]]
+
+
+def test_damaged_photo_blocks_the_package(tmp_path: Path) -> None:
+    with pytest.raises(PublishRefused, match="not the one that was taken in"):
+        write_package(sample_record(), tmp_path / "p", LICENCE, lambda _one: b"damaged")
+    assert list(tmp_path.iterdir()) == []
+
+
+class Steps:
+    """Keeps what it is told."""
+
+    def __init__(self) -> None:
+        self.told: list[tuple[int, int, str]] = []
+
+    def step(self, done: int, total: int, what: str) -> None:
+        self.told.append((done, total, what))
+
+
+def test_progress_is_told_to_the_end(tmp_path: Path) -> None:
+    steps = Steps()
+    write_package(sample_record(), tmp_path / "p", LICENCE, progress=steps)
+    assert [done for done, _, _ in steps.told] == [1, 2, 3, 4]
+    assert {total for _, total, _ in steps.told} == {4}
+
+
+@pytest.mark.parametrize("stop_at", [1, 2, 3, 4])
+def test_stopping_leaves_nothing_behind(tmp_path: Path, stop_at: int) -> None:
+    class Stopped(Exception):
+        pass
+
+    class Stop:
+        def step(self, done: int, _total: int, _what: str) -> None:
+            if done == stop_at:
+                raise Stopped
+
+    with pytest.raises(Stopped):
+        write_package(sample_record(), tmp_path / "p", LICENCE, progress=Stop())
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_zip_holds_the_same_files(tmp_path: Path) -> None:
     one = zip_package(published(), tmp_path / "a.zip").read_bytes()
     assert zip_package(published(), tmp_path / "b.zip").read_bytes() == one
+    assert record_in(tmp_path / "a.zip").digest == sample_record().digest
     with zipfile.ZipFile(tmp_path / "a.zip") as packed:
         assert packed.testzip() is None
         told = packed.read("package/readings.csv")

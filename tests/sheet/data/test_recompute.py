@@ -5,6 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import shutil
+import tempfile
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,7 @@ import pytest
 from benchlog.errors import PlanRefused
 from benchlog.sheet.data.csv_text import read_csv
 from benchlog.sheet.data.recompute import Difference, recompute
+from benchlog.sheet.data.write_package import zip_package
 from tests.sheet.data.published import copy_in, published, swap
 
 
@@ -160,6 +163,30 @@ def test_other_digest_is_named(tmp_path: Path) -> None:
     swap(folder / "datapackage.json", '"id": "', '"id": "0')
     (one,) = recompute(folder)
     assert (one.place, one.column) == ("datapackage.json", "id")
+
+
+def test_zip_is_worked_out_as_its_folder(tmp_path: Path) -> None:
+    assert recompute(zip_package(published(), tmp_path / "p.zip")) == ()
+
+
+def test_zip_without_a_package_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "torn.zip").write_bytes(b"PK torn")
+    with pytest.raises(PlanRefused, match=r"torn\.zip cannot be read"):
+        recompute(tmp_path / "torn.zip")
+    with zipfile.ZipFile(tmp_path / "other.zip", "w") as packed:
+        packed.writestr("a.txt", "a")
+    with pytest.raises(PlanRefused, match=r"holds no datapackage\.json"):
+        recompute(tmp_path / "other.zip")
+
+
+def test_zip_writes_nothing_outside_its_place(tmp_path: Path) -> None:
+    path = zip_package(published(), tmp_path / "p.zip")
+    with zipfile.ZipFile(path, "a") as packed:
+        packed.writestr("../../escaped.txt", "out")
+    recompute(path)
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["p.zip"]
+    for place in (Path(tempfile.gettempdir()), Path(tempfile.gettempdir()).parent):
+        assert not (place / "escaped.txt").exists()
 
 
 def test_recomputing_needs_no_shelf(tmp_path: Path) -> None:
