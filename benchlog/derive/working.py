@@ -89,7 +89,11 @@ def _bounds(
     The least and the most that the ends of the assumed intervals give, each widened by what the
     readings alone may be off by, as a share of the value.
     """
-    loose = {key: used.ends for key, used in inputs.used.items() if _is_interval(used)}
+    loose = {
+        key: used.ends
+        for key, used in inputs.used.items()
+        if _is_interval(used) and key not in inputs.given
+    }
     factor = from_si(kind.unit)
     value = plain(outcome) * factor
     corners = [value]
