@@ -97,8 +97,8 @@ def table(
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), SPARE),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.2 if small else 1.6),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.2 if small else 2.6),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.0 if small else 1.3),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.7 if small else 2.2),
         ("LINEBELOW", (0, 0), (-1, -1), 0.5, HAIRLINE),
         *more,
     ]

@@ -54,7 +54,7 @@ def _identity(record: Record, page: Page) -> Flowable:
     ]
     fields = [_fields(record, s) for s in specimens]
     for index, (label, _) in enumerate(fields[0] if fields else []):
-        rows.append([para(label, "label"), *(each[index][1] for each in fields)])
+        rows.append([para(label, "cell"), *(each[index][1] for each in fields)])
     return table(rows, widths)
 
 

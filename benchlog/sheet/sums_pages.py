@@ -11,6 +11,7 @@ from benchlog.sheet.flow import Cell, Heading, gap, section, shares, table
 from benchlog.sheet.sum_inputs import sum_inputs
 from benchlog.sheet.text import markup, para, shortened
 from benchlog.sheet.typography import FACE, SMALL, STYLES, WHITE, Page
+from benchlog.sheet.value_words import figure_words
 from benchlog.sheet.words import names
 from benchlog.tasks.budget_view import BudgetRow, instrument_words
 from benchlog.tasks.figure_view import Sum, sum_of
@@ -43,9 +44,9 @@ def sums_pages(record: Record, page: Page, units: str) -> list[Flowable]:
         if any(_has_budget(one) for _, one in sums):
             parts += _side_by_side(short, page)
             short = []
-            parts += _long(record, kind, sums, tools, page)
+            parts += _long(record, kind, sums, tools, page, units)
         else:
-            short.append(_short(record, kind, sums, tools))
+            short.append(_short(record, kind, sums, tools, units))
     parts += _side_by_side(short, page)
     if not parts:
         return []
@@ -85,14 +86,19 @@ def _told(kind: FigureKind, sums: list[Same]) -> list[Flowable]:
 
 
 def _long(
-    record: Record, kind: FigureKind, sums: list[Same], tools: dict[str, str], page: Page
+    record: Record,
+    kind: FigureKind,
+    sums: list[Same],
+    tools: dict[str, str],
+    page: Page,
+    units: str,
 ) -> list[Flowable]:
     """Return a figure with budgets: one table, each specimen's lines under its result."""
     rows: list[list[Cell]] = [HEAD]
     style: list[tuple[object, ...]] = []
     for ids, one in sums:
         first = len(rows)
-        rows.append([_result(record, ids, one), *[""] * 7])
+        rows.append([_result(record, kind, ids, one, units), *[""] * 7])
         spans = [first]
         for line in _budget(one):
             if isinstance(line, str):
@@ -117,12 +123,12 @@ def _long(
 
 
 def _short(
-    record: Record, kind: FigureKind, sums: list[Same], tools: dict[str, str]
+    record: Record, kind: FigureKind, sums: list[Same], tools: dict[str, str], units: str
 ) -> list[Flowable]:
     """Return a figure that is a word or exact: half a page wide, without a budget."""
     parts: list[Flowable] = [Heading(kind.label, 1), *_told(kind, sums)]
     for ids, one in sums:
-        parts += [_result(record, ids, one), para(_from(one, tools), "cell_muted")]
+        parts += [_result(record, kind, ids, one, units), para(_from(one, tools), "cell_muted")]
     return parts
 
 
@@ -136,19 +142,26 @@ def _side_by_side(blocks: list[list[Flowable]], page: Page) -> list[Flowable]:
         ("RIGHTPADDING", (0, 0), (0, -1), MIDDLE),
         ("RIGHTPADDING", (1, 0), (1, -1), 0),
     ]
-    pairs = [blocks[i : i + 2] for i in range(0, len(blocks), 2)]
-    return [
-        Table([[*pair, ""] if len(pair) == 1 else pair], colWidths=[half + MIDDLE, half],
-              style=style, hAlign="LEFT")
-        for pair in pairs
-    ]  # fmt: skip
+    found: list[Flowable] = []
+    for pair in (blocks[i : i + 2] for i in range(0, len(blocks), 2)):
+        if len(pair) == 1:
+            found += [CondPageBreak(110), *pair[0]]
+        else:
+            widths = [half + MIDDLE, half]
+            found.append(Table([pair], colWidths=widths, style=style, hAlign="LEFT"))
+    return found
 
 
-def _result(record: Record, ids: tuple[str, ...], one: Sum) -> Paragraph:
-    who = names(record, ids)
+def _result(
+    record: Record, kind: FigureKind, ids: tuple[str, ...], one: Sum, units: str
+) -> Paragraph:
+    """Return the figure as it stands among the values, then the foot of its budget."""
+    specimen = next(s for s in record.lineup.specimens if s.id == ids[0])
+    printed = figure_words(record.figures[kind.key, specimen.id], specimen.currency, units)
+    said = ", ".join(filter(None, [printed.main, printed.also]))
     coverage = f"  {one.coverage}" if one.coverage else ""
     return Paragraph(
-        f"<b>{markup(who)}: {markup(shortened(one.result, 300))}</b> {markup(coverage)}",
+        f"<b>{markup(names(record, ids))}: {markup(shortened(said, 300))}</b> {markup(coverage)}",
         STYLES["cell_small"],
     )
 

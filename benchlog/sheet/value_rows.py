@@ -167,11 +167,14 @@ def _rule(record: Record, subject: str) -> AttributeRule | None:
 
 
 def _feet(comparable_when: tuple[str, ...], pressures: Iterable[float | None]) -> str:
-    """Return what to say when feet of different pressure stood on the specimens, else ""."""
+    """Return what to say when feet of different pressure stood on the specimens, else "".
+
+    Which feet they were stands beside each value.
+    """
     feet = sorted({p for p in pressures if p is not None})
     if len(feet) < 2 or CONTACT_PRESSURE not in comparable_when:
         return ""
-    return f"foot {' and '.join(f'{p:g}' for p in feet)} kPa: not compared"
+    return "unlike feet: not compared"
 
 
 def meaningful_in_unit(row: Row) -> float | None:

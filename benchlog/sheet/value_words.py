@@ -25,8 +25,8 @@ ONE_REASON = re.compile(r"No [^:.]+: ([^.:]+)\.")
 class Printed:
     """One cell's words: `main`, what stands beneath it, and whether `main` is a state's word.
 
-    `warnings` are sentences for a footnote; `doubted` marks a value that rests on a reading
-    which a failed check speaks against.
+    `also` is the same number in another unit, where both are wanted. `warnings` are sentences for
+    a footnote; `doubted` marks a value that rests on a reading which a failed check speaks against.
     """
 
     main: str
@@ -34,6 +34,7 @@ class Printed:
     is_state: bool = False
     warnings: tuple[str, ...] = ()
     doubted: bool = False
+    also: str = ""
 
 
 def choice_label(attribute: Attribute, word: str) -> str:
@@ -101,8 +102,8 @@ def finding_words(
     )
     estimate = ("estimate",) if finding.state is State.ESTIMATE else ()
     feet = ("feet of several pressures",) if finding.mixed_pressure else ()
-    beneath = (*others, *estimate, *_repeats(finding), *foot(finding.contact_pressure_kpa), *feet)
-    return Printed(main, beneath, doubted=doubted)
+    beneath = (*estimate, *_repeats(finding), *foot(finding.contact_pressure_kpa), *feet)
+    return Printed(main, beneath, doubted=doubted, also="".join(others))
 
 
 def claim_words(
@@ -153,14 +154,13 @@ def figure_words(
         if figure.word is None:
             return Printed(refusal or figure.refusal, is_state=True)
         return Printed(figure.word, warnings=figure.warnings, doubted=doubted)
-    lines = [
-        _number_of_figure(figure, unit)
+    main, *others = (
+        _number_of_figure(figure, unit).replace("money", currency or "money")
         for unit in shown_units(figure.kind.unit, figure.kind.inch_unit, units)
-    ]
-    lines += ["rests on an estimate"] if figure.estimate else []
-    lines += foot(figure.contact_pressure_kpa)
-    first, *beneath = (line.replace("money", currency or "money") for line in lines)
-    return Printed(first, tuple(beneath), warnings=figure.warnings, doubted=doubted)
+    )
+    estimate = ("rests on an estimate",) if figure.estimate else ()
+    beneath = (*estimate, *foot(figure.contact_pressure_kpa))
+    return Printed(main, beneath, False, figure.warnings, doubted, "".join(others))
 
 
 def _number_of_figure(figure: Figure, unit: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable, KeepTogether, Paragraph
 
 from benchlog.sheet.flow import (
     Cell,
@@ -124,7 +124,8 @@ class ValuesTable:
         if len(main) > longest_in(width):
             main = shortened(main, longest_in(width) - 20) + " (in full below)"
             nickname = self._specimens[index].nickname
-            self._long.append(para(f"{row.label}, {nickname}: {cell.main}", "note"))
+            told = para(f"{row.label}, {nickname}: {cell.main}", "note")
+            self._long.append(KeepTogether([told]))
         return self._paragraph(cell, main)
 
     def _paragraph(self, cell: Printed, main: str) -> Paragraph:
@@ -151,7 +152,7 @@ class ValuesTable:
 
 def cell_markup(cell: Printed, main: str, notes: Footnotes) -> str:
     """Return one cell's paragraph: the value, then muted what belongs to it."""
-    said = markup(main)
+    said = markup(main) + (f"<br/>{markup(cell.also)}" if cell.also else "")
     if cell.doubted:
         said += f" <b>{markup(IN_DOUBT)}</b>"
     marks = [notes.mark(text) for text in cell.warnings]

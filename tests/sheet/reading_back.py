@@ -9,15 +9,20 @@ from pypdf import PdfReader
 
 from benchlog.sheet.pdf_sheet import PdfSheet
 from benchlog.tasks.record import Record
+from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 from tests.sheet.sample_record import PictureShelf, Told, photos
 
 
 def write(
-    record: Record, folder: Path, paper: str = "A4", shelf: PictureShelf | None = None
+    record: Record,
+    folder: Path,
+    paper: str = "A4",
+    shelf: PictureShelf | None = None,
+    wishes: SheetWishes = USUAL,
 ) -> Path:
     """Write a sheet, by default without pictures; return where it stands."""
     path = folder / "sheet.pdf"
-    PdfSheet().write(record, shelf or PictureShelf({}), path, paper, Told())  # type: ignore[arg-type]
+    PdfSheet().write(record, shelf or PictureShelf({}), path, paper, Told(), wishes)  # type: ignore[arg-type]
     return path
 
 
