@@ -95,7 +95,9 @@ def zip_package(folder: Path, path: Path) -> Path:
             for file in sorted(one for one in folder.rglob("*") if one.is_file()):
                 name = f"{folder.name}/{file.relative_to(folder).as_posix()}"
                 entry = zipfile.ZipInfo(name, _EARLIEST)
-                entry.compress_type = zipfile.ZIP_DEFLATED
+                # Pictures are packed already; doing it twice costs time and gains nothing.
+                packed_already = file.suffix in (".jpg", ".png", ".webp", ".xlsx")
+                entry.compress_type = zipfile.ZIP_STORED if packed_already else zipfile.ZIP_DEFLATED
                 entry.external_attr = 0o644 << 16
                 with packed.open(entry, "w") as into, file.open("rb") as out:
                     shutil.copyfileobj(out, into)
