@@ -66,7 +66,8 @@ def _fitted(
     weight = np.any(present, axis=0).astype(float)
     factors = np.zeros(terms.shape[1])
     for _ in range(_ROUNDS):
-        factors = np.linalg.lstsq(terms * weight[:, None], values * weight, rcond=None)[0]
+        heavy = (terms * (weight * weight)[:, None]).T
+        factors = np.linalg.lstsq(heavy @ terms, heavy @ values, rcond=None)[0]
         off = values - terms @ factors
         for side in present:
             spread = 1.4826 * float(np.median(np.abs(off[side]))) + 0.02

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -82,12 +83,14 @@ def layer_gates(swing: float, open_swing: float, soft_edges: float) -> list[Gate
     """Return the gates of depth: how much hangs on the level, and how many edges are soft.
 
     `swing` is the largest change of D50 as a share, `open_swing` that of the open area, when the
-    level moves by a tenth of the contrast either way.
+    level moves by a tenth of the contrast either way. "layers" is for pictures that all but fail
+    twice.
     """
     return [
         high_gate("level swing", swing, 0.15, LAYERS),
         high_gate("open area swing", open_swing, 0.12, LAYERS),
         high_gate("soft edges", soft_edges, 0.11, LAYERS),
+        high_gate("layers", math.hypot(swing / 0.15, soft_edges / 0.11), 1.2, LAYERS),
     ]
 
 

@@ -99,7 +99,7 @@ class Fibre:
 
 
 def fibres(mat: Mat, rng: np.random.Generator, open_share: float) -> list[Fibre]:
-    """Random fibres until they would leave `open_share` open: exp(-sum of width × length / area)."""
+    """Random fibres until they would leave `open_share` open: exp(-Σ width × length / area)."""
     width, height = mat.size
     made, covered, aim = [], 0.0, -np.log(open_share)
     while covered < aim:

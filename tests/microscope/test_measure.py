@@ -18,6 +18,9 @@ UM_PER_PX = 0.8
 SETUP = SetUp(Scale(UM_PER_PX, 0.008))
 
 
+FIELD = {"width": 11.0, "size": (640, 480)}
+
+
 @cache
 def mat(**how: object) -> Drawn:
     return drawn(Mat(**how))  # type: ignore[arg-type]
@@ -28,12 +31,15 @@ def seen(**how: object) -> Measured:
     return measure(mat(**how).picture, SETUP)
 
 
-STYLES = [("ribbon", "above"), ("round", "above"), ("glass", "above"), ("ribbon", "below"), ("round", "below")]  # fmt: skip
+STYLES = [
+    ("ribbon", "above"), ("round", "above"), ("glass", "above"),
+    ("ribbon", "below"), ("round", "below"),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("style", "light"), STYLES)
 def test_figures_against_the_drawing(style, light):
-    how = {"style": style, "light": light, "seed": 3}
+    how = {"style": style, "light": light, "seed": 2, **FIELD}
     got, truth = seen(**how), mat(**how)
     assert got.verdict == "measured"
     assert got.light == light
@@ -53,7 +59,7 @@ def test_thick_fibres_within_six_percent():
 
 
 def test_a_reference_fibre_takes_the_offset_out():
-    how = {"width": 11.0, "seed": 2, "light": "below", "style": "round"}
+    how = {"seed": 2, "light": "below", "style": "round", **FIELD}
     plain = seen(**how).figures["fibre median"]
     freed = measure(mat(**how).picture, SetUp(SETUP.scale, "below", 0.4)).figures["fibre median"]
     assert freed.value == pytest.approx(plain.value - 0.4 * UM_PER_PX, abs=0.02)
@@ -68,7 +74,7 @@ def test_a_reference_fibre_takes_the_offset_out():
 )
 @pytest.mark.parametrize("style", ["ribbon", "round"])
 def test_bright_deep_layers_are_refused(style, deep):
-    got = seen(style=style, deep=deep)
+    got = seen(style=style, deep=deep, **FIELD)
     assert got.verdict == "refused"
     assert any("layers cannot be told apart" in reason for reason in got.reasons)
     assert got.figures == {}
@@ -83,12 +89,12 @@ def test_bright_deep_layers_are_refused(style, deep):
         ({"blur": 4.5}, "blurred"),
         ({"width": 4.0}, "too few pixels wide"),
         ({"style": "core", "light": "below", "width": 18.0}, "does not look like fibres"),
-        ({"open_share": 0.5, "width": 60.0, "spread": 0.1}, "too few openings"),
+        ({"width": 26.0}, "too few openings"),
     ],
     ids=str,
 )
 def test_bad_pictures_are_refused(spoiled, reason):
-    got = seen(**spoiled)
+    got = seen(**{**FIELD, **spoiled})
     assert got.verdict == "refused"
     assert any(reason in why for why in got.reasons), got.reasons
     assert not got.figures
@@ -109,28 +115,28 @@ def test_no_fibres_no_figures(kind):
 
 
 def test_harmless_spoiling_leaves_d50():
-    plain = seen().figures["D50"].value
+    plain = seen(**FIELD).figures["D50"].value
     for how in ({"noise": 0.04}, {"jpeg": 40}, {"vignette": 3.0}, {"sharpened": 1.0}):
-        assert seen(**how).figures["D50"].value == pytest.approx(plain, rel=0.03), how
+        assert seen(**how, **FIELD).figures["D50"].value == pytest.approx(plain, rel=0.03), how
 
 
 def test_gates_are_told_with_value_and_limit():
-    gates = {gate.key: gate for gate in seen().gates}
+    gates = {gate.key: gate for gate in seen(**FIELD).gates}
     assert set(gates) >= {
         "brightness", "white", "evenness", "contrast", "sharpness", "pixels a fibre",
         "fibre-like", "level swing", "open area swing", "soft edges", "openings across",
     }  # fmt: skip
     assert all(gate.outcome == "passed" for gate in gates.values()), gates
-    assert gates["evenness"].value == pytest.approx(1.5, rel=0.1)
+    assert gates["evenness"].value == pytest.approx(1.5, rel=0.2)
 
 
 def test_quick_gates_need_no_fibres():
-    outcomes = [gate.outcome for gate in quick_gates(mat(exposure=0.01).picture)]
+    outcomes = [gate.outcome for gate in quick_gates(mat(exposure=0.01, **FIELD).picture)]
     assert outcomes == ["refused", "passed", "passed"]
 
 
 def test_every_part_of_the_uncertainty_is_there():
-    figures = seen(seed=3).figures
+    figures = seen(**FIELD).figures
     d50, median = figures["D50"], figures["fibre median"]
     assert d50.calibration == pytest.approx(0.01 * d50.value)
     assert d50.u == pytest.approx(np.sqrt(d50.sampling**2 + d50.systematic**2 + d50.calibration**2))
@@ -139,14 +145,14 @@ def test_every_part_of_the_uncertainty_is_there():
 
 
 def test_histogram_holds_all_length():
-    histogram = seen(seed=3).histogram
+    histogram = seen(**FIELD).histogram
     assert histogram is not None
     assert sum(histogram.shares) == pytest.approx(1.0)
     assert len(histogram.edges) == len(histogram.shares) + 1
 
 
 def test_a_blend_shows_two_heaps():
-    how = {"width": 10.0, "second_width": 24.0, "spread": 0.06, "size": (1000, 700)}
+    how = {"width": 10.0, "second_width": 24.0, "spread": 0.06, "size": (900, 640)}
     histogram = seen(**how).histogram
     assert histogram is not None
     middles = np.array(histogram.edges[:-1]) + np.diff(histogram.edges) / 2
@@ -159,15 +165,15 @@ def test_a_blend_shows_two_heaps():
 
 
 def test_lengths_scale_with_the_scale():
-    twice = measure(mat(seed=3).picture, SetUp(Scale(2 * UM_PER_PX)))
-    for key, figure in seen(seed=3).figures.items():
+    twice = measure(mat(**FIELD).picture, SetUp(Scale(2 * UM_PER_PX)))
+    for key, figure in seen(**FIELD).figures.items():
         factor = 1 if key == "open area" else 2
         assert twice.figures[key].value == pytest.approx(factor * figure.value)
 
 
 def test_steps_are_told_and_can_stop():
     told = []
-    measure(mat(seed=3).picture, SETUP, lambda done, total, what: told.append((done, total)))
+    measure(mat(**FIELD).picture, SETUP, lambda done, total, _what: told.append((done, total)))
     assert told == [(i, 5) for i in range(5)]
 
     def stop(done: int, total: int, what: str) -> None:
@@ -175,7 +181,7 @@ def test_steps_are_told_and_can_stop():
             raise InterruptedError
 
     with pytest.raises(InterruptedError):
-        measure(mat(seed=3).picture, SETUP, stop)
+        measure(mat(**FIELD).picture, SETUP, stop)
 
 
 @pytest.mark.parametrize("seed", [1, 4])
