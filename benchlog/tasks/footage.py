@@ -137,18 +137,32 @@ def sessions_of(record: Record) -> tuple[Session, ...]:
 
     Corrections at the desk have no session time and belong to none.
     """
-    stamps = [(one.at, one.session_s) for one in record.readings]
-    stamps += [(one.at, one.session_s) for one in record.moments]
-    stamps += [(one.at, one.session_s) for one in record.checks]
     found: list[Session] = []
-    for at, session_s in sorted(one for one in stamps if one[1] > 0.0):
-        number = _session_at(found, at, session_s)
-        if number is None:
-            found.append(Session(at - timedelta(seconds=session_s), session_s, session_s))
+    latest: int | None = None
+    for reading in record.readings:
+        if reading.session_s <= 0.0:
             continue
-        one = found[number]
-        found[number] = Session(one.began, min(one.first_s, session_s), max(one.last_s, session_s))
-    return tuple(found)
+        # A clock that goes back means that the bench was closed and opened, however soon.
+        at = _session_at(found, reading.at, reading.session_s)
+        if at is not None and at == latest and reading.session_s < found[at].last_s:
+            at = None
+        latest = _entered(found, at, reading.at, reading.session_s)
+    others = [(one.at, one.session_s) for one in record.moments]
+    others += [(one.at, one.session_s) for one in record.checks]
+    for when, session_s in sorted(one for one in others if one[1] > 0.0):
+        _entered(found, _session_at(found, when, session_s), when, session_s)
+    return tuple(sorted(found, key=lambda one: one.began))
+
+
+def _entered(found: list[Session], number: int | None, at: datetime, session_s: float) -> int:
+    """Widen a session by an entry, or begin one with it; return its place."""
+    if number is None:
+        found.append(Session(at - timedelta(seconds=session_s), session_s, session_s))
+        return len(found) - 1
+    one = found[number]
+    first, last = min(one.first_s, session_s), max(one.last_s, session_s)
+    found[number] = Session(one.began, first, last)
+    return number
 
 
 def timeline_of(
@@ -224,10 +238,10 @@ def _sound(kept: tuple[Kept, ...], length: float) -> tuple[Kept, ...]:
 
 
 def _session_at(sessions: list[Session], at: datetime, session_s: float) -> int | None:
+    """Return the session that an entry's clocks agree with best, None for an entry of none."""
     if session_s <= 0.0:
         return None
     began = at - timedelta(seconds=session_s)
-    for number, session in reversed(list(enumerate(sessions))):
-        if abs(session.began - began) <= SAME_OPENING:
-            return number
-    return None
+    apart = [(abs(session.began - began), place) for place, session in enumerate(sessions)]
+    near = [one for one in apart if one[0] <= SAME_OPENING]
+    return min(near)[1] if near else None

@@ -45,6 +45,29 @@ def test_wall_clock_set_by_seconds_is_no_new_session() -> None:
     assert len(sessions_of(replace(record, readings=tuple(readings)))) == 1
 
 
+def test_bench_opened_again_at_once_is_a_second_session() -> None:
+    record = filmed(6)
+    opened = START + timedelta(seconds=40)
+    times = [(START, 5.0), (START, 6.0), (START, 7.0), (opened, 5.0), (opened, 6.0), (opened, 7.0)]
+    readings = [
+        replace(r, at=began + timedelta(seconds=seconds), session_s=seconds)
+        for r, (began, seconds) in zip(record.readings, times, strict=True)
+    ]
+    record = replace(record, readings=tuple(readings), moments=())
+    assert [s.began for s in sessions_of(record)] == [START, opened]
+    timeline = timeline_of(record)
+    assert [timeline.session_of(r.at, r.session_s) for r in readings] == [0, 0, 0, 1, 1, 1]
+
+
+def test_wall_clock_set_back_is_no_new_session() -> None:
+    record = filmed(6)
+    readings = [
+        replace(r, at=r.at - timedelta(seconds=40)) if place > 2 else r
+        for place, r in enumerate(record.readings)
+    ]
+    assert len(sessions_of(replace(record, readings=tuple(readings)))) == 1
+
+
 def test_correction_at_the_desk_is_in_no_session() -> None:
     record = filmed(6)
     desk = replace(

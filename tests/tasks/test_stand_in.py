@@ -32,7 +32,7 @@ SPIN_ON = load_sequence("spin_on")
 CARTRIDGE = load_sequence("cartridge")
 SEEN = "the maker's data sheet"
 LOOKED_UP = {k: Told(LineOutcome.MATCH, SEEN) for k in ("anti_syphon", "pressure", "flow")}
-WORDS = {"thread_code": "unf_3_4_16", "gasket_section": "square", "bypass_place": "dome_end"} | {
+WORDS = {"thread_code": "3/4-16 UNF", "gasket_section": "square", "bypass_place": "dome_end"} | {
     "adbv_present": "yes",
     "claim_standard": "iso_4548_12",
 }
@@ -89,7 +89,7 @@ def test_all_lines_alike_find_no_difference() -> None:
 @pytest.mark.parametrize(
     ("line", "key", "finding", "word_said"),
     [
-        ("thread", "thread_code", word("thread_code", "m20_1_5"), "Stops here"),
+        ("thread", "thread_code", word("thread_code", "M20x1.5"), "Stops here"),
         ("gasket", "gasket_outside", number("gasket_outside", 68.0), "Stops here"),
         ("gasket", "gasket_section", word("gasket_section", "lip"), "Stops here"),
         ("recess", "recess_depth", number("recess_depth", 4.0), "Stops here"),
@@ -270,7 +270,7 @@ outcomes = st.sampled_from(LineOutcome)
 def test_word_follows_the_worst_line(
     hand: dict[str, LineOutcome], thread: bool, handbook: bool
 ) -> None:
-    changed = {} if thread else {"thread_code": word("thread_code", "m20_1_5")}
+    changed = {} if thread else {"thread_code": word("thread_code", "M20x1.5")}
     told = {key: Told(one, SEEN) for key, one in hand.items()}
     made = check(same_filter(**changed), told, "1" if handbook else "")
     clear = thread and handbook and set(hand.values()) == {LineOutcome.MATCH}
@@ -279,7 +279,7 @@ def test_word_follows_the_worst_line(
 
 
 def test_text_leads_with_word_and_handbook_number() -> None:
-    made = check(same_filter(thread_code=word("thread_code", "m20_1_5")))
+    made = check(same_filter(thread_code=word("thread_code", "M20x1.5")))
     lines = stand_in_text(made).splitlines()
     assert lines[:3] == [
         "Stops here",
