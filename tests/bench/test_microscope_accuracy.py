@@ -22,7 +22,7 @@ from tests.microscope import drawn_scale
 from tests.microscope.drawn_fibres import Mat, drawn
 from tests.microscope.voxel_box import Box, projected
 
-SEEDS = (1, 2, 3)
+SEEDS = (1, 2)
 WORST_D50 = 0.15
 
 STYLES = {
@@ -51,6 +51,10 @@ CONDITIONS: dict[str, dict[str, object]] = {
     "deep .75/.50, blur 1.5/2.5": {"deep": ((0.75, 1.5), (0.50, 2.5))},
     "deep .75/.50, blur 3/6": {"deep": ((0.75, 3.0), (0.50, 6.0))},
 }
+
+SHORT = ("6 px", "8 px", "11 px", "14 px", "16 px", "20 px", "blur 1.8")
+SHORT_DEEP = ("deep .45/.25, blur 3/6", "deep .60/.40, blur 1.5/2.5", "deep .75/.50, blur 3/6")
+"""Enough for all looks but the two that media show most."""
 
 
 @dataclass
@@ -93,6 +97,8 @@ def table() -> tuple[list[str], list[float]]:
     rows, wrong = [head], []
     for style, look in STYLES.items():
         for name, spoiled in CONDITIONS.items():
+            if style not in ("ribbon", "round") and name not in SHORT + SHORT_DEEP:
+                continue
             errors = Errors()
             for seed in SEEDS:
                 how = {"width": 14.0, "size": (1000, 750), "seed": seed, **look, **spoiled}

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from benchlog.microscope import openings as room
 from benchlog.microscope.kernels import distance_inside
 from benchlog.microscope.openings import circles_to_draw, median_diameter, openings
-from tests.microscope.covering import percentile_diameters
+from tests.microscope.covering import percentile_diameters, thickness
 from tests.microscope.drawn_fibres import Mat, fibres, laid
 
 SHARES = (0.10, 0.50, 0.90, 0.95)
@@ -35,8 +35,10 @@ def test_exact_against_brute_force():
 @given(st.integers(1, 10_000), st.floats(0.35, 0.7))
 def test_any_mat_against_brute_force(seed, open_share):
     open_mask = ~mask_of(Mat(size=(100, 80), width=6.0, open_share=open_share, seed=seed))
-    brute = percentile_diameters(open_mask, (0.5,))[0]
-    assert median_diameter(open_mask) == pytest.approx(brute, abs=1.0)
+    brute, ours = thickness(open_mask)[open_mask], median_diameter(open_mask)
+    # Few openings: the share jumps with the size, and must pass one half about where we say.
+    assert np.mean(brute < ours - 1.0) <= 0.53
+    assert np.mean(brute <= ours + 1.0) >= 0.47
 
 
 @given(st.integers(6, 30))
