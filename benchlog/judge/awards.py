@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 
 from benchlog.judge.award_words import (
     beaten_sentence,
@@ -18,6 +19,7 @@ from benchlog.judge.comparisons import Comparison, Ring, ring_of
 from benchlog.judge.differences import exceeds
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.flips import flip_of_doubt, flip_of_lead, flip_of_tie
+from benchlog.judge.flips_of_rules import rules_sentence
 from benchlog.judge.rules import Rules
 from benchlog.judge.scores import scoring
 from benchlog.judge.support import weakest
@@ -57,11 +59,13 @@ def award_of(
     if beaten and beaten.issuperset(standing):
         return _round_in_a_ring(ring, standing, extra, evidence)
     if beaten:
-        return _won(ring, standing, extra, evidence)
-    return _level(ring, standing, extra, evidence)
+        return _won(ring, standing, extra, rules, evidence)
+    return _level(ring, standing, extra, rules, evidence)
 
 
-def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
+def _won(
+    ring: Ring, standing: tuple[str, ...], extra: list[str], rules: Rules, evidence: Evidence
+) -> Award:
     leads = [pair for pair in ring.compared if pair.ahead]
     behind = tuple(s for s in standing if any(pair.behind == s for pair in leads))
     winners = tuple(s for s in standing if s not in behind)
@@ -80,6 +84,7 @@ def _won(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evid
         reason=" ".join(filter(None, [*reasons, *extra])),
         would_change=flip_of_lead(shown, ring, evidence),
         judged_by=judged_by(len(evidence.parties)),
+        work_rules=partial(rules_sentence, ring, rules, evidence),
     )
 
 
@@ -105,7 +110,9 @@ def _round_in_a_ring(
     )
 
 
-def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Evidence) -> Award:
+def _level(
+    ring: Ring, standing: tuple[str, ...], extra: list[str], rules: Rules, evidence: Evidence
+) -> Award:
     widest = _widest(ring.compared)
     # Whatever the order of the specimens: one pair that the readings leave open is enough.
     open_pair = max(ring.compared, key=lambda pair: pair.expanded)
@@ -134,6 +141,7 @@ def _level(ring: Ring, standing: tuple[str, ...], extra: list[str], evidence: Ev
         reason=" ".join([*reasons, *extra]),
         would_change=change,
         judged_by=judged_by(len(evidence.parties)),
+        work_rules=partial(rules_sentence, ring, rules, evidence),
     )
 
 

@@ -7,7 +7,7 @@ from itertools import combinations
 from math import fsum
 
 from benchlog.judge.comparability import unlike_among
-from benchlog.judge.differences import difference, exceeds
+from benchlog.judge.differences import Difference, difference, exceeds
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.groups import expanded_between, mean_of
 from benchlog.judge.parties import Party, within
@@ -18,16 +18,29 @@ from benchlog.trade.component import Component
 
 
 @dataclass(frozen=True)
+class Lead:
+    """By how many points the first leads the second in one entry, below 0 where it trails.
+
+    `difference` is how their values stand; None where who trails in the score leads in this.
+    """
+
+    entry: AttributeRule
+    points: Number
+    difference: Difference | None
+
+
+@dataclass(frozen=True)
 class Comparison:
     """Two specimens in one component, on the entries in which both have a value.
 
     Specimens of one part stand together: each of the two is the first of its party then, and the
     scores are the means of the parties on the entries in which all of them have a value.
 
-    `gap` is the first's score less the second's on that `basis`, `expanded` its expanded
-    uncertainty, `limit` the smallest difference in score that counts. `deciding` are the entries
-    in which the one ahead clearly differs for the better. `ahead` is the specimen that clearly
-    beats the other, "" for none; `comparable` is False when the basis holds too little weight.
+    `leads` hold the entries of the basis one by one. `gap` is the first's score less the second's
+    on that `basis`, `expanded` its expanded uncertainty, `limit` the smallest difference in score
+    that counts. `deciding` are the entries in which the one ahead clearly differs for the better.
+    `ahead` is the specimen that clearly beats the other, "" for none; `comparable` is False when
+    the basis holds too little weight.
     """
 
     first: str
@@ -39,6 +52,7 @@ class Comparison:
     limit: float = 0.0
     deciding: tuple[AttributeRule, ...] = ()
     ahead: str = ""
+    leads: tuple[Lead, ...] = ()
 
     @property
     def behind(self) -> str:
@@ -147,15 +161,19 @@ def _compare(
         for side in (0, 1)
     )
     expanded = expanded_between(mine, yours, len(evidence.parties))
-    deciding = tuple(
-        entry
+    seen = tuple(
+        Lead(
+            entry,
+            lead,
+            difference(entry, first, second, evidence) if middle(lead) * gap > 0 else None,
+        )
         for entry, lead in leads.items()
-        if middle(lead) * gap > 0 and difference(entry, first, second, evidence).differs
     )
+    deciding = tuple(lead.entry for lead in seen if lead.difference and lead.difference.differs)
     beyond = exceeds(abs(gap), expanded, rules.meaningful_score) and bool(deciding)
     ahead = (first if gap > 0 else second) if beyond else ""
     limit = rules.meaningful_score
-    return Comparison(first, second, basis, True, gap, expanded, limit, deciding, ahead)
+    return Comparison(first, second, basis, True, gap, expanded, limit, deciding, ahead, seen)
 
 
 def nominals(party: Party, subject: str, ring: Ring) -> list[Number]:

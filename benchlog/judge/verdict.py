@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 
 from benchlog.trade.attribute import Support
 from benchlog.trade.component import Component
@@ -72,6 +74,15 @@ class Award:
     reason: str
     would_change: str
     judged_by: str = ""
+    work_rules: Callable[[], str] = field(default=str, repr=False, compare=False)
+
+    @cached_property
+    def would_change_rules(self) -> str:
+        """Which smallest change of the rules would change it, "" where nothing was compared.
+
+        Worked out when it is first asked for: it takes longer than the award itself.
+        """
+        return self.work_rules()
 
 
 @dataclass(frozen=True)
