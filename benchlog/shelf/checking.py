@@ -10,18 +10,23 @@ from benchlog.errors import ShelfFault
 from benchlog.measure.reading import Reading
 from benchlog.shelf import faults, photo_files
 from benchlog.shelf.checking_judging import judging_problems, own_rules_problems
+from benchlog.shelf.checking_publications import publication_problems
 from benchlog.shelf.opening import open_session, utc_now
 from benchlog.shelf.session import Session
 from benchlog.shelf.sql_shelf import SqlShelf
 from benchlog.tasks.ports import Photo
 
 _JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll")
-_GUARDED = ("reading", "remark", "change", "instrument_check", "group_correction", *_JUDGING)
+_GUARDED = (
+    *("reading", "remark", "change", "instrument_check", "group_correction", "publication"),
+    *_JUDGING,
+)
 _TRIGGERS = {
     *(f"{table}_refuses_{deed}" for table in _GUARDED for deed in ("update", "delete")),
     *(f"{table}_refuses_replace" for table in _GUARDED if table != "change"),
     "reading_refuses_second_correction",
     "reveal_refuses_second",
+    "publication_refuses_second",
 }
 
 
@@ -43,6 +48,7 @@ def _problems(folder: Path) -> list[str]:
         found = [*_links(session.raw), *_guards(session.raw)]
         photos = _records(session, shelf, found)
         found += own_rules_problems(session.raw)
+        found += publication_problems(folder, shelf, session.raw)
     return [*found, *_photos(folder, photos)]
 
 

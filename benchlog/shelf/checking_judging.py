@@ -25,9 +25,7 @@ def own_rules_problems(raw: sqlite3.Connection) -> Iterator[str]:
             yield f"Own rules '{key}', version {version}, are not those that were kept."
 
 
-def judging_problems(
-    shelf: JudgingShelf, raw: sqlite3.Connection, lineup_id: str
-) -> Iterator[str]:
+def judging_problems(shelf: JudgingShelf, raw: sqlite3.Connection, lineup_id: str) -> Iterator[str]:
     """Return what is wrong with the locks, overrulings, blind runs and polls of a line-up."""
     there = _ids(raw, "SELECT id FROM reading WHERE lineup_id = ?", lineup_id)
     specimens = _ids(raw, "SELECT id FROM specimen WHERE lineup_id = ?", lineup_id)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
@@ -15,6 +16,7 @@ from benchlog.judge.rules import Rules
 from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading, Said
+from benchlog.tasks.publication import Publication
 from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 from benchlog.trade.specimen import Lineup, Specimen
 
@@ -128,7 +130,12 @@ class Shelf(Protocol):
     `own_rules` are the reviewer's own sets in the order in which they were kept, every version;
     `plan_log` holds what changed in a line-up and its specimens, oldest first.
 
-    All raise ShelfFault kinds; `lineup`, `photo_bytes` raise KeyError for unknown ids.
+    `publication_draft` gives an empty folder on the shelf, gone at the end unless
+    `add_publication` took its files over; that stores them, the publication and the frozen
+    `record` (JSON), all or nothing. `publications` are in the order of their revisions.
+
+    All raise ShelfFault kinds; `lineup`, `photo_bytes`, `published_record` and `publication_file`
+    raise KeyError for what is not there.
     """
 
     def lineups(self) -> list[LineupBrief]: ...
@@ -163,6 +170,11 @@ class Shelf(Protocol):
     def reveals(self, lineup_id: str) -> list[Reveal]: ...
     def add_poll(self, poll: Poll) -> None: ...
     def polls(self, lineup_id: str) -> list[Poll]: ...
+    def publication_draft(self) -> AbstractContextManager[Path]: ...
+    def add_publication(self, publication: Publication, record: str, draft: Path) -> None: ...
+    def publications(self, lineup_id: str) -> list[Publication]: ...
+    def published_record(self, lineup_id: str, revision: int) -> str: ...
+    def publication_file(self, lineup_id: str, revision: int, name: str) -> bytes: ...
     def plan_log(self, lineup_id: str) -> list[Change]: ...
     def save_place(self, place: Place) -> None: ...
     def place(self, lineup_id: str) -> Place | None: ...
@@ -245,3 +257,19 @@ class SheetWriter(Protocol):
         progress: Progress,
         wishes: SheetWishes = USUAL,
     ) -> None: ...
+
+
+class OutputWriter(Protocol):
+    """Writes one kind of output into a folder that is empty at first, shared with the others.
+
+    `write` returns the paths of its files in the folder, with "/" between their parts. `kind` is
+    as in `Output`.
+    """
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def kind(self) -> str: ...
+    def write(
+        self, record: Record, shelf: Shelf, folder: Path, progress: Progress
+    ) -> tuple[str, ...]: ...

@@ -20,6 +20,7 @@ from benchlog.measure.reading import Reading, Said, Source
 from benchlog.measure.state import State
 from benchlog.shelf import SqlShelf
 from benchlog.tasks.ports import Moment, Photo, Place, Remark
+from benchlog.tasks.publication import Output, Publication
 from benchlog.trade.attribute import Support
 from benchlog.trade.component import Component
 from benchlog.trade.conditions import Conditions
@@ -77,6 +78,9 @@ RULES = Rules(
     ),
 )
 PICTURE = b"a picture of a can"
+DIGEST = "d1" * 32
+FROZEN = f'{{"digest": "{DIGEST}", "readings": ["287.40 g"]}}'
+PAGES = {"sheet.pdf": b"the sheet, as it went out", "cards/alfa.png": b"a card of the first"}
 
 
 def reading(name: str, supersedes: str | None = None, reason: str = "") -> Reading:
@@ -182,6 +186,27 @@ def reveal(name: str, run_id: str) -> Reveal:
 def poll(name: str) -> Poll:
     """Return what viewers picked before the reveal."""
     return Poll(name, LINEUP.id, "Which would you buy?", (("alfa", 12), ("bravo", 30)), True, NOON)
+
+
+def published(revision: int, pages: dict[str, bytes] | None = None) -> Publication:
+    """Return a revision of the line-up with its list of files."""
+    outputs = tuple(
+        Output(name, name[:5], hashlib.sha256(data).hexdigest(), len(data))
+        for name, data in sorted((PAGES if pages is None else pages).items())
+    )
+    why = "a weight was misread" if revision > 1 else ""
+    return Publication(f"published-{revision}", LINEUP.id, revision, NOON, DIGEST, why, outputs)
+
+
+def publish(shelf: SqlShelf, revision: int, pages: dict[str, bytes] | None = None) -> Publication:
+    """Publish a revision of the line-up, with its files."""
+    made = published(revision, pages)
+    with shelf.publication_draft() as draft:
+        for name, data in (PAGES if pages is None else pages).items():
+            (draft / name).parent.mkdir(exist_ok=True)
+            (draft / name).write_bytes(data)
+        shelf.add_publication(made, FROZEN, draft)
+    return made
 
 
 def judge(shelf: SqlShelf, after: str) -> None:

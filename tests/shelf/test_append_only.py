@@ -25,6 +25,7 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
     shelf.add_group_correction(scenes.group_correction("shift", "off"), [shifted])
     shelf.add_remark(scenes.remark("dent"))
     scenes.judge(shelf, after="third")
+    scenes.publish(shelf, 1)
     shelf.save_lineup(replace(scenes.LINEUP, name="Spring trio"))
     shelf.close()
     return folder
@@ -50,7 +51,7 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
         "INSERT OR REPLACE INTO remark SELECT * FROM remark",
         *(
             deed.format(table=table)
-            for table in JUDGING
+            for table in (*JUDGING, "publication")
             for deed in (
                 "UPDATE {table} SET at = ''",
                 "DELETE FROM {table}",
@@ -59,6 +60,8 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
         ),
         "INSERT OR REPLACE INTO own_rules SELECT 9, key, version, '', '', at FROM own_rules",
         "INSERT OR REPLACE INTO reveal SELECT 9, 'again', lineup_id, at, run_id FROM reveal",
+        "INSERT OR REPLACE INTO publication SELECT 9, 'again', lineup_id, revision, at, '', '', '',"
+        " '' FROM publication",
         "UPDATE change SET old = ''",
         "DELETE FROM change",
     ],

@@ -52,6 +52,8 @@ NEW_IN = {
         {"conditions": scenes.CONDITIONS, "balanced": True},
     ),
 }
+NEW_IN["layout_0004"] = NEW_IN["layout_0003"]
+SECOND = {"sheet.pdf": b"the second sheet"}
 """Instruments, checks, group corrections, readings and what a line-up says beyond the first's."""
 
 
@@ -67,6 +69,11 @@ def restored(kept: Path, folder: Path) -> Path:
     with closing(sqlite3.connect(folder / "shelf.sqlite")) as raw:
         raw.executescript(kept.read_text(encoding="utf-8"))
         raw.execute("PRAGMA journal_mode=WAL")
+    for revision, pages in ((1, scenes.PAGES), (2, SECOND)) if kept.stem >= "layout_0004" else ():
+        for name, data in pages.items():
+            path = folder / "published" / "spring" / str(revision) / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(data)
     return folder
 
 
@@ -134,6 +141,15 @@ def test_old_shelf_opens(kept: Path, tmp_path: Path) -> None:
     copies = [path.name for path in (folder / "backups").glob("*")]
     old = kept.stem.removeprefix("layout_")
     assert copies == ([] if old == migrate.HEAD else [f"layout-{old}-before-{migrate.HEAD}.sqlite"])
+
+
+def test_publications_of_an_old_shelf_come_back(tmp_path: Path) -> None:
+    folder = restored(OLD / "layout_0004.sql", tmp_path / "shelf")
+    with open_shelf(folder, read_only=True) as shelf:
+        kept = [scenes.published(1), scenes.published(2, SECOND)]
+        assert shelf.publications("spring") == kept
+        assert shelf.published_record("spring", 2) == scenes.FROZEN
+        assert shelf.publication_file("spring", 2, "sheet.pdf") == SECOND["sheet.pdf"]
 
 
 def judged(shelf: SqlShelf) -> list[list[object]]:

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 from alembic import context
 
-from benchlog.shelf import judging_tables
+from benchlog.shelf import judging_tables, publication_tables
+
+LATEST = (judging_tables.poll, publication_tables.publication)
+"""One of each file of tables, so that none is forgotten."""
 
 context.configure(
     connection=context.config.attributes["connection"],
-    target_metadata=judging_tables.rules_lock.metadata,
+    target_metadata=LATEST[-1].metadata,
     render_as_batch=True,
     transactional_ddl=True,
     compare_type=True,
