@@ -63,7 +63,8 @@ class GapsPage(QWidget):
         self.gaps.span_down(begun, 0, len(self._rows) - begun)
         if self._rows:
             self.gaps.setCurrentCell(min(here, len(self._rows) - 1), 1)
-        self.would_change.setText(f"What would change it: {row.award.would_change}".rstrip())
+        change = f"{row.award.would_change} {row.award.would_change_rules}"
+        self.would_change.setText(f"What would change it: {change}".rstrip())
 
     def number_here(self) -> tuple[str, str] | None:
         """Return the subject and the first specimen's id of the chosen pair."""
