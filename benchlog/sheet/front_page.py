@@ -16,7 +16,7 @@ from benchlog.sheet.checks_part import doubted_line
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import draw_award, draw_tag, tag_colour
 from benchlog.sheet.pictures import Pictures, draw_picture
-from benchlog.sheet.text import draw_fitted, draw_lines, lines_in
+from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
 from benchlog.sheet.typography import (
     ACCENT,
     BAND,
@@ -47,6 +47,7 @@ TALLEST_ROW = 38.0
 KEY_HEIGHT = 92.0
 DOUBT_HEIGHT = 22.0
 
+NOT_JUDGED = AwardKind.NOT_JUDGED.value
 MARKED_FOR_ALL = (AwardKind.TIE, AwardKind.DIFFERENT, AwardKind.CANNOT_SEPARATE)
 
 
@@ -195,7 +196,8 @@ class FrontPage(Drawn):
             return
         draw_award(self.canv, AwardKind.NOT_JUDGED, x + 5, middle, 4.6)
         width = self._grid.inner - 14
-        draw_fitted(self.canv, "not judged", x + 14, middle - 3, width, colour=MUTED)
+        if width_of(NOT_JUDGED) <= width:  # the key tells the mark where the word finds no room
+            draw_lines(self.canv, [NOT_JUDGED], x + 14, middle - 3, colour=MUTED)
 
     def _key(self, y: float) -> None:
         canvas = self.canv

@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from reportlab.platypus import CondPageBreak, Flowable
 
-from benchlog.sheet.flow import Cell, columns, section, specimen_head, table
+from benchlog.sheet.flow import Cell, section, specimen_head, table
 from benchlog.sheet.text import para
 from benchlog.sheet.typography import Page
 from benchlog.sheet.value_rows import Row
-from benchlog.sheet.values_table import LABELS, ValuesTable
+from benchlog.sheet.values_table import ValuesTable, value_columns
 from benchlog.sheet.words import cut_of_same, price_of, who_paid
 from benchlog.tasks.record import Record
 from benchlog.trade.specimen import Specimen
@@ -48,7 +48,7 @@ def _fields(record: Record, specimen: Specimen) -> list[tuple[str, str]]:
 
 def _identity(record: Record, page: Page) -> Flowable:
     specimens = record.lineup.specimens
-    widths = columns(page.content, LABELS, len(specimens))
+    widths = value_columns(page, len(specimens))
     rows: list[list[Cell]] = [
         ["", *(specimen_head(s, w, 8) for s, w in zip(specimens, widths[1:], strict=True))]
     ]

@@ -7,17 +7,18 @@ from itertools import zip_longest
 from reportlab.platypus import Flowable, Table
 
 from benchlog.sheet.drawn import Drawn
-from benchlog.sheet.flow import Heading, columns
+from benchlog.sheet.flow import Heading
 from benchlog.sheet.marks import draw_tag
 from benchlog.sheet.pictures import Picture, Pictures, draw_picture
 from benchlog.sheet.text import draw_lines, lines_in
 from benchlog.sheet.typography import BOLD, FACE, SMALL, Page
-from benchlog.sheet.values_table import LABELS, ValuesTable
+from benchlog.sheet.values_table import ValuesTable, value_columns
 from benchlog.tasks.record import Record
 from benchlog.trade.specimen import Specimen
 
 GAP = 8.0
 MOST_ACROSS = 3
+WIDEST = 180.0
 SHAPE = 0.75
 """Height of a frame for its width, as cameras have it."""
 
@@ -30,7 +31,7 @@ def stand_in_columns(count: int) -> bool:
 def frame_width(page: Page, count: int) -> float:
     """Return the width of one picture when `count` specimens stand side by side."""
     if stand_in_columns(count):
-        return columns(page.content, LABELS, count)[-1] - GAP
+        return min(value_columns(page, count)[-1] - GAP, WIDEST)
     return (page.content - (MOST_ACROSS - 1) * GAP) / MOST_ACROSS
 
 

@@ -9,7 +9,13 @@ from reportlab.platypus import CondPageBreak, Flowable, KeepTogether
 
 from benchlog.settings import METRIC
 from benchlog.sheet.flow import gap, section
-from benchlog.sheet.photos_pages import add_photos, photos_apart, stand_in_columns
+from benchlog.sheet.photos_pages import (
+    SHAPE,
+    add_photos,
+    frame_width,
+    photos_apart,
+    stand_in_columns,
+)
 from benchlog.sheet.pictures import Pictures
 from benchlog.sheet.sheet_parts import MOUNT_ASKED, Part, Parts, part_of_station
 from benchlog.sheet.text import para
@@ -19,6 +25,7 @@ from benchlog.sheet.values_table import ValuesTable
 from benchlog.tasks.record import Record
 
 ROOM_FOR_PART = 140.0
+ROOM_ABOVE_PHOTOS = 120.0
 
 LEADS = {
     Part.MOUNT: (
@@ -77,7 +84,10 @@ def part_pages(
     if not record.lineup.specimens or not (listed or stations):
         return []
     apart = photos_apart(record, page, pictures, stations)
-    opening: list[Flowable] = _opening(part)
+    room = ROOM_FOR_PART
+    if stations and not apart:
+        room = ROOM_ABOVE_PHOTOS + SHAPE * frame_width(page, len(record.lineup.specimens))
+    opening: list[Flowable] = [CondPageBreak(room), *_opening(part)[1:]]
     if apart:
         opening = [KeepTogether([*opening[1:], *apart[0]]), *(KeepTogether(r) for r in apart[1:])]
     grown = ValuesTable(record, page)

@@ -25,12 +25,21 @@ from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
 
 LABELS = 138.0
+"""Width of the labels beside up to three specimens."""
+
+LABELS_OF_MANY = 98.0
+
 LONG_WORDS = 26
 """Characters from which words that are the same for all are said once across the columns."""
 
 MOST_SPANNED = 400
 IN_DOUBT = "in doubt"
 GREY = MUTED.hexval().replace("0x", "#")
+
+
+def value_columns(page: Page, count: int) -> list[float]:
+    """Return the widths of the labels' column and of each specimen's."""
+    return columns(page.content, LABELS if count <= 3 else LABELS_OF_MANY, count)
 
 
 class Footnotes:
@@ -55,7 +64,7 @@ class ValuesTable:
 
     def __init__(self, record: Record, page: Page) -> None:
         self._specimens = record.lineup.specimens
-        self._widths = columns(page.content, LABELS, len(self._specimens))
+        self._widths = value_columns(page, len(self._specimens))
         heads = [
             specimen_head(s, w) for s, w in zip(self._specimens, self._widths[1:], strict=True)
         ]

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from benchlog.__main__ import main
 from benchlog.measure.state import State
@@ -80,6 +81,19 @@ def test_sheet_of_one_record_is_the_same_file(out: Path, told: dict[str, Any]) -
     shelf = ["--shelf", str(out / "shelf")]
     assert main([*shelf, "sheet", told["lineup"]["id"][:8], "--out", str(again)]) == 0
     assert again.read_bytes() == (out / "sheet.pdf").read_bytes()
+
+
+def test_sheet_goes_out_in_the_units_asked_for(out: Path, tmp_path: Path) -> None:
+    shelf, path = str(out / "shelf"), tmp_path / "inches.pdf"
+    options = ["--units", "inch", "--sums", "--out", str(path), "--shelf", shelf]
+    assert main(["sheet", "Three for one mount", *options]) == 0
+    text = "".join(page.extract_text() for page in PdfReader(path).pages)
+    usual = "".join(page.extract_text() for page in PdfReader(out / "sheet.pdf").pages)
+    # Amber's gasket: 71.45 mm outside, 2.813 in
+    assert "2.813" in text
+    assert "71.45" in usual
+    assert "The sums" in text
+    assert "The sums" not in usual
 
 
 def test_list_names_the_line_up(out: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -63,6 +63,18 @@ def test_no_heading_ends_a_page(tmp_path: Path) -> None:
         assert lowest.size < 11.5, lowest
 
 
+@pytest.mark.parametrize("count", [1, 2, 3, 6])
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_section_begins_with_some_of_it(tmp_path: Path, paper: str, count: int) -> None:
+    use_fonts()
+    full, shelf = with_photos(record(count))
+    for runs in runs_of(write(full, tmp_path, paper, shelf))[1:]:
+        titles = [run.y for run in runs if run.size > 15]
+        if titles:
+            # more than the lead, which is set larger: cells, captions or labels
+            assert [run for run in runs if 55 < run.y < min(titles) and run.size < 10]
+
+
 @pytest.mark.parametrize("count", [2, 3, 5])
 def test_photos_find_room(tmp_path: Path, count: int) -> None:
     use_fonts()

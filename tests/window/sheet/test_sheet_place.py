@@ -4,11 +4,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 from PySide6.QtCore import Qt
 from PySide6.QtPdf import QPdfDocument
 from PySide6.QtPdfWidgets import QPdfView
 from PySide6.QtWidgets import QApplication, QLineEdit, QStackedWidget
 
+from benchlog.settings import INCH
 from benchlog.tasks.plan import save_plan
 from benchlog.trade.specimen import Paid
 from benchlog.window.sheet.sheet_place import SheetPlace
@@ -80,6 +82,24 @@ def test_written_sheet_is_shown_with_digest_and_revision(reader: Person) -> None
     assert f"Revision {record.revision}" in facts
     assert record.digest in facts.replace(" ", "").replace("\n", "")
     assert reader.told == []
+
+
+def test_sums_go_out_when_ticked(writer: Person) -> None:
+    box = writer.place.panel.sums
+    assert not box.isChecked()
+    box.setFocus()
+    writer.press(Qt.Key.Key_Space)
+    write(writer)
+    pages = PdfReader(writer.place.written.path).pages
+    assert any("The sums" in page.extract_text() for page in pages)
+
+
+def test_sheet_takes_the_units_of_the_settings(writer: Person) -> None:
+    writer.desk.change_settings(units=INCH)
+    write(writer)
+    text = "".join(page.extract_text() for page in PdfReader(writer.place.written.path).pages)
+    assert "The sums" not in text
+    assert "2.813" in text  # the first gasket's outside, 71.45 mm
 
 
 def test_pages_turn_by_keys(reader: Person) -> None:
