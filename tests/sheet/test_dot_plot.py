@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -90,3 +91,18 @@ def test_note_stands_under_the_label() -> None:
     shown = Panel("Wall", "millimeter", dots(1, 2), Judged.DIFFERENT, None, "not compared")
     boxes = {b.text: b for b in drawn(shown).boxes}
     assert boxes["not compared"].top < boxes["Wall, mm"].top
+
+
+def test_interval_is_an_open_bar_without_a_dot() -> None:
+    between = Dot(SPECIMENS[0], Spread(60.0, 20.0, 100.0, "kilopascal"), bounded=True)
+    assert between.text == "20 to 100"
+    paths = {}
+    for bounded in (True, False):
+        one = replace(between, bounded=bounded)
+        canvas = Noting()
+        shown = Panel("Pressure", "kilopascal", (one, *dots(50)[0:1]), Judged.DIFFERENT)
+        DotPlot(shown, 157.0).drawOn(canvas, 0, 0)
+        paths[bounded] = "\n".join(canvas._code)
+    # a circle is four curves: two tags at the left, and a dot for the other specimen alone
+    assert paths[False].count(" c") - paths[True].count(" c") == 4
+    assert paths[True].count(" re") == paths[False].count(" re") + 1

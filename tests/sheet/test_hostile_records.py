@@ -9,9 +9,11 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from benchlog.judge.verdict import Verdict
+from benchlog.settings import BOTH
 from benchlog.sheet.pdf_sheet import PdfSheet
 from benchlog.tasks.ports import Remark
 from benchlog.tasks.record import Record
+from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.trade.component import Component
 from tests.sheet.reading_back import pages, words, write
 from tests.sheet.sample_record import LINEUP, LOOK, START, PictureShelf, Told, record, word
@@ -47,7 +49,8 @@ def test_no_name_stops_a_sheet(
 ) -> None:
     path = tmp_path / "sheet.pdf"
     hostile = renamed(record(count), name, other)
-    PdfSheet().write(hostile, PictureShelf({}), path, paper, Told())  # type: ignore[arg-type]
+    wishes = SheetWishes(BOTH, sums=True)
+    PdfSheet().write(hostile, PictureShelf({}), path, paper, Told(), wishes)  # type: ignore[arg-type]
     assert len(PdfReader(path).pages) >= 6
 
 
