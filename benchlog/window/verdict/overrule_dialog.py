@@ -68,6 +68,7 @@ class OverruleDialog(QDialog):
         self.leave = QPushButton("Leave the award as it is")
         self._lay_out()
         self.kinds.currentRowChanged.connect(lambda _row: self._show_boxes())
+        self.why.grown.connect(self._fit)
         self.do.clicked.connect(self._try)
         self.leave.clicked.connect(self.reject)
         standing = row.overruled.kind if row.overruled else row.award.kind
@@ -95,12 +96,18 @@ class OverruleDialog(QDialog):
         except WorldError as refusal:
             self.told.setText(f"{refusal.what} {refusal.do}".strip())
             self.told.show()
+            self._fit()
             field = refusal.field if isinstance(refusal, PlanRefused) else ""
             first = next(iter(self.boxes.values()))
             to = {"reason": self.reason_text, "winners": first}.get(field, self.kinds)
             to.setFocus(Qt.FocusReason.OtherFocusReason)
         else:
             self.accept()
+
+    def _fit(self) -> None:
+        """Stand as high as the folded lines need."""
+        self.layout().activate()
+        self.resize(self.width(), self.layout().totalHeightForWidth(self.width()))
 
     def _lay_out(self) -> None:
         self.do.setAccessibleName("Put your award beside that of the rules")

@@ -13,11 +13,12 @@ from benchlog.window.theme import colours, px, sized
 class RemarkBox(QWidget):
     """A caption, the box, and beneath it what is flagged first and what may be said instead.
 
-    `left` follows when the box is left. The button puts the offered words in the place of those
-    flagged; nothing is changed unasked.
+    `left` follows when the box is left, `grown` when the lines beneath come, go or change. The
+    button puts the offered words in the place of those flagged; nothing is changed unasked.
     """
 
     left = Signal()
+    grown = Signal()
 
     def __init__(self, caption: str, spoken: str, placeholder: str) -> None:
         super().__init__()
@@ -48,11 +49,15 @@ class RemarkBox(QWidget):
         self.text.setFixedHeight(px(58))
 
     def _look(self) -> None:
-        self._flags = flagged(self.text.toPlainText())
+        before, self._flags = self._flags, flagged(self.text.toPlainText())
         self.why.setVisible(bool(self._flags))
         self.instead.setVisible(bool(self._flags))
-        if not self._flags:
-            return
+        if self._flags:
+            self._show_first()
+        if self._flags != before:
+            self.grown.emit()
+
+    def _show_first(self) -> None:
         flag = self._flags[0]
         may = f" It may stand when {flag.allowed_when}." if flag.allowed_when else ""
         more = f" ({len(self._flags) - 1} more)" if len(self._flags) > 1 else ""
