@@ -36,6 +36,7 @@ from benchlog.sheet.words import (
     short_digest,
 )
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import revision_words
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Specimen
 
@@ -88,7 +89,7 @@ class FrontPage(Drawn):
         canvas, lineup = self.canv, self._record.lineup
         canvas.setFillColor(ACCENT)
         canvas.rect(0, y + 2, 30, 3, fill=1, stroke=0)
-        facts = f"{date_of(self._record)}   ·   revision {self._record.revision}"
+        facts = f"{date_of(self._record)}   ·   {revision_words(self._record)}"
         facts += f"   ·   digest {short_digest(self._record)}"
         canvas.setFont(FACE, SMALL)
         canvas.setFillColor(MUTED)

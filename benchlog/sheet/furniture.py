@@ -9,6 +9,7 @@ from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
 from benchlog.sheet.typography import BOLD, FACE, HAIRLINE, MUTED, SMALL, Page
 from benchlog.sheet.words import date_of, disclosure, short_digest
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import revision_words
 
 TOTAL = "pages_in_all"
 """Name of the form that holds the number of pages, drawn once that is known."""
@@ -39,7 +40,7 @@ def draw_footer(canvas: Canvas, record: Record, page: Page) -> None:
         paid = "REHEARSAL, invented data. " + paid
     draw_lines(canvas, lines_in(paid, BOLD, SMALL, page.content, 1), page.side, y, font=BOLD)
     y -= 12
-    facts = f"{date_of(record)}  ·  revision {record.revision}  ·  digest {short_digest(record)}"
+    facts = f"{date_of(record)}  ·  {revision_words(record)}  ·  digest {short_digest(record)}"
     room = page.content - PAGE_NUMBER_ROOM - width_of(facts) - 14
     name = lines_in(record.lineup.name, FACE, SMALL, room, 1)
     text = "  ·  ".join([*name, facts])

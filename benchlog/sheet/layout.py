@@ -14,6 +14,7 @@ from benchlog.sheet.furniture import draw_footer, draw_header, draw_total
 from benchlog.sheet.text import one_line
 from benchlog.sheet.typography import FACE, SMALL, Page
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import revision_words
 
 # JPEG bytes go into the file as they are; the text form would swell them by a quarter.
 rl_config.useA85 = 0
@@ -31,7 +32,7 @@ class SheetDocument(BaseDocTemplate):  # type: ignore[misc]  # ReportLab carries
             title=_title(record),
             author=one_line(record.lineup.reviewer) or "reviewer not named",
             subject=one_line(record.lineup.question) or "Oil filters compared part by part",
-            keywords=f"oil filter, teardown, revision {record.revision}, {record.digest}",
+            keywords=f"oil filter, teardown, {revision_words(record)}, {record.digest}",
             creator="benchlog",
             producer="benchlog",
             lang="en-GB",
@@ -74,4 +75,4 @@ _NO_PADDING = {"leftPadding": 0, "rightPadding": 0, "topPadding": 0, "bottomPadd
 
 def _title(record: Record) -> str:
     name = one_line(record.lineup.name) or "Line-up without a name"
-    return f"{name}, revision {record.revision}"
+    return f"{name}, {revision_words(record)}"

@@ -19,6 +19,7 @@ from benchlog.sheet.value_rows import Row
 from benchlog.sheet.words import judged_by
 from benchlog.tasks.doubt import standing_doubts
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import revision_told
 
 MOST_MOMENTS = 60
 
@@ -37,7 +38,7 @@ def _record_facts(record: Record, stated: Iterable[Row]) -> list[Flowable]:
         *(("Telling apart", words) for words in judged_by(record)),
         *(("Stated, not read", words) for words in _stated(stated)),
         ("Digest", f"{record.digest} (SHA-256 over readings, line-up and rules)"),
-        ("Revision", f"{record.revision}, reviewer {record.lineup.reviewer or 'not named'}"),
+        ("Revision", f"{revision_told(record)}, reviewer {record.lineup.reviewer or 'not named'}"),
     ]  # fmt: skip
     return [para(words, "gutter", label) for label, words in facts]
 

@@ -18,7 +18,7 @@ from benchlog.measure.pooled import PooledScatter
 from benchlog.measure.reading import Reading
 from benchlog.tasks.checks import in_doubt
 from benchlog.tasks.digest import digest_of
-from benchlog.tasks.draw_up import all_figures, findings_of, revision_of
+from benchlog.tasks.draw_up import all_figures, findings_of
 from benchlog.tasks.fairness import Fairness, standing_overrulings
 from benchlog.tasks.plan_changes import PlanChange
 from benchlog.tasks.ports import Moment, Photo, Remark
@@ -62,6 +62,9 @@ class Contents:
     polls: tuple[Poll, ...] = ()
     plan_changes: tuple[PlanChange, ...] = ()
     cut_made: bool = False
+    revision: int = 1
+    draft: bool = False
+    revision_reason: str = ""
 
 
 def contents_of(record: Record) -> Contents:
@@ -85,6 +88,9 @@ def contents_of(record: Record) -> Contents:
         record.polls,
         record.plan_changes,
         record.cut_made,
+        record.revision,
+        record.draft,
+        record.revision_reason,
     )
 
 
@@ -123,7 +129,9 @@ def worked_out(contents: Contents) -> Record:
         moments=contents.moments,
         remarks=remarks,
         digest=_digest(contents, remarks, fairness),
-        revision=revision_of(readings),
+        revision=contents.revision,
+        draft=contents.draft,
+        revision_reason=contents.revision_reason,
         checks=contents.checks,
         corrections=contents.corrections,
         in_doubt=doubted,

@@ -11,6 +11,7 @@ from benchlog.tasks.chapters import Chapter, stamp
 from benchlog.tasks.correction_lines import correction_lines
 from benchlog.tasks.disclosure import disclosure_of
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import revision_words
 from benchlog.trade.specimen import Specimen
 
 LIMIT = 5000
@@ -116,7 +117,7 @@ def _parts(
         _Part("the method", "How", tuple(quote(line) for line in _method(record)), 6),
         _Part(
             "the corrections",
-            f"Corrections (revision {record.revision})",
+            f"Corrections ({revision_words(record)})",
             tuple(quote(line) for line in corrections),
             5,
             listed=True,
@@ -143,7 +144,7 @@ def _method(record: Record) -> tuple[str, ...]:
     locked = f", locked {locks[0].at:%Y-%m-%d}" if locks and not locks[0].after_cut else ""
     return (
         f"Sequence: {sequence.label}, version {sequence.version}. Rules: {rules.label}, version"
-        f" {rules.version}{locked}. Record: revision {record.revision}, digest"
+        f" {rules.version}{locked}. Record: {revision_words(record)}, digest"
         f" {record.digest[:12]}.",
     )
 

@@ -24,6 +24,7 @@ from benchlog.tasks.lock import rules_in_force
 from benchlog.tasks.pooled import pooled_scatter
 from benchlog.tasks.ports import Remark, Shelf
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import placed
 from benchlog.tasks.slots import Slot, blind_last, by_slot
 from benchlog.trade.attribute import Sequence
 from benchlog.trade.specimen import Lineup
@@ -53,7 +54,7 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
     remarks = latest_remarks(shelf.remarks(lineup_id))
     photos = tuple(shelf.photos(lineup_id))
     used = {r.instrument_id for r in readings} | {c.instrument_id for c in checks}
-    return Record(
+    record = Record(
         lineup=lineup,
         sequence=sequence,
         rules=rules,
@@ -76,7 +77,6 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
             corrections,
             fairness.fingerprint(),
         ),
-        revision=revision_of(readings),
         checks=tuple(checks),
         corrections=tuple(corrections),
         in_doubt=doubted,
@@ -90,6 +90,7 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
         scatters=dict(scatter),
         sealed=fairness.sealed,
     )
+    return placed(record, shelf.publications(lineup_id))
 
 
 def findings_of(
@@ -139,16 +140,3 @@ def latest_remarks(remarks: Iterable[Remark]) -> dict[tuple[str, str], Remark]:
     """Return the latest remark of every component and specimen; an emptied one is left out."""
     latest = {(r.component, r.specimen_id): r for r in sorted(remarks, key=lambda r: r.at)}
     return {key: remark for key, remark in latest.items() if remark.text}
-
-
-def revision_of(readings: Iterable[Reading]) -> int:
-    """Return 1 plus the number of corrections; a scratch, or putting it back, is none.
-
-    The correction of a group is one, however many readings it holds.
-    """
-    every = list(readings)
-    withdrawals = {r.id for r in every if r.withdrawn}
-    corrected = (
-        r for r in every if r.supersedes and not r.withdrawn and r.supersedes not in withdrawals
-    )
-    return 1 + len({r.group or r.id for r in corrected})

@@ -32,8 +32,10 @@ class Record:
     `findings` and `figures` are keyed by (attribute or figure key, specimen id). `readings` are
     all of them, superseded ones included, oldest first. `remarks` are the latest per component
     and specimen. `digest` is the SHA-256 of the canonical form of readings, line-up and rules:
-    the same record has the same digest on every machine. `revision` counts from 1. `checks` and
-    `corrections` are all of them, oldest first; `in_doubt` are the ids of the readings that a
+    the same record has the same digest on every machine. `revision` counts what was published from
+    1; that of a `draft`, which is not published as it stands, is the number that it would get, and
+    `revision_reason` says why there is a further one. `checks` and `corrections` are all of them,
+    oldest first; `in_doubt` are the ids of the readings that a
     failed check speaks against and that no group correction has dealt with. `rules` are those that
     it is judged by; `locks` are all locks of the line-up's rules, the latest in force.
     `overrulings` hold what the reviewer says of a component instead of the verdict, which stays
@@ -69,3 +71,5 @@ class Record:
     cut_made: bool = False
     sealed: frozenset[str] = frozenset()
     scatters: dict[tuple[str, str], PooledScatter] = field(default_factory=dict)
+    draft: bool = False
+    revision_reason: str = ""

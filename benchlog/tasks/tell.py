@@ -30,6 +30,7 @@ def tell(record: Record) -> dict[str, Any]:
             "created_at": plain(lineup.created_at),
             "rules": {"key": record.rules.key, "version": record.rules.version},
             "revision": record.revision,
+            "draft": record.draft,
             "digest": record.digest,
         },
         "specimens": [plain(s) for s in lineup.specimens],

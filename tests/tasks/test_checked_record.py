@@ -96,7 +96,7 @@ def test_rehearsal_catches_one_calliper_and_puts_it_right() -> None:
         "4.02", "4.10", "5.30", "5.22", "4.00", "4.00",
     ]  # fmt: skip
     assert record.in_doubt == frozenset()
-    assert record.revision == 2
+    assert (record.revision, record.draft) == (1, True)
     assert all(
         i.id in {c.instrument_id for c in record.checks}
         for i in record.instruments

@@ -42,7 +42,7 @@ def test_everything_asked_for_is_in_it() -> None:
         assert LINKS.sheet in text
         assert LINKS.data in text
         assert f"0:00 {chapters[0].title}" in text
-        assert "Corrections (revision 2)" in text
+        assert "Corrections (draft, not published)" in text
         assert text.rstrip().endswith("Which would you try?")
     assert told.left_out == ()
 

@@ -278,7 +278,7 @@ def test_blind_opinion_counts_before_an_open_one(fair: SqlShelf, clock: HandCloc
     reveal(fair, clock, run)
     record = draw_up(fair, "l-1", SPIN_ON)
     assert {name: word(record, name) for name in WORDS} == WORDS
-    assert record.revision == 1
+    assert (record.revision, record.draft) == (1, True)
     both = record.findings["dents", "s-a"].readings
     assert [(r.word, r.blind, r.ordinal) for r in both] == [("none", False, 1), ("deep", True, 2)]
 

@@ -46,7 +46,7 @@ def descriptor_of(
         "id": record.digest,
         "title": lineup.name or "Teardown",
         "description": lineup.question or "A teardown of filters, with every reading.",
-        "version": str(record.revision),
+        "version": f"{record.revision}-draft" if record.draft else str(record.revision),
         "created": plain(max((r.at for r in record.readings), default=lineup.created_at)),
         "licenses": [{"name": licence.name, "title": licence.title, "path": licence.path}],
         "resources": [_resource(one, tables.get(one.path)) for one in files],

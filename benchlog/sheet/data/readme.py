@@ -6,6 +6,7 @@ from benchlog.sheet.data.licence import Licence
 from benchlog.sheet.data.table import Table
 from benchlog.tasks.disclosure import disclosure_of
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import revision_told
 
 TRAPS = """\
 How the tables are to be read
@@ -27,8 +28,8 @@ What each column means, in which unit, and where that stands: dictionary.csv.
 AGAIN = """\
 How to work it out again
 ------------------------
-The program benchlog alone is enough. Its function benchlog.sheet.data.recompute.recompute takes
-this folder, or a zip file of it, works findings, figures, scores and awards out of readings.csv
+The program benchlog alone is enough. Its command "benchlog recompute" takes this
+folder, or a zip file of it, works findings, figures, scores and awards out of readings.csv
 and instruments.csv, with the rules and the plan in record.json, and names every cell in which a
 table differs. Printed numbers must be the same, digit by digit; others must agree to nine
 significant digits, since the last digits of a sum may differ between machines.
@@ -39,12 +40,12 @@ Some uncertainties rest on what earlier teardowns scatter by: those scatters are
 
 def readme_of(record: Record, licence: Licence, tables: tuple[Table, ...]) -> str:
     """Return the README; who paid is the first thing it says."""
-    lineup = record.lineup
+    lineup, said = record.lineup, revision_told(record)
     files = "\n".join(f"{f'{t.name}.csv':<20} {t.title}; {_rows(t)}" for t in tables)
     parts = (
         disclosure_of(lineup).description,
         f"{lineup.name or 'Teardown'}\n{lineup.question}".rstrip(),
-        f"Revision {record.revision}, digest {record.digest}",
+        f"{said[:1].upper()}{said[1:]}, digest {record.digest}",
         f"Rules: {record.rules.label}, version {record.rules.version}",
         f"Licence: {licence.title} ({licence.name}), {licence.path}\n{licence.asks}",
         f"What is here\n------------\n{files}\n"

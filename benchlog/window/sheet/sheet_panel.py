@@ -102,8 +102,9 @@ class SheetPanel(QFrame):
         digest = written.record.digest
         groups = [digest[n : n + GROUP] for n in range(0, len(digest), GROUP)]
         lines = [" ".join(groups[n : n + 2]) for n in range(0, len(groups), 2)]
+        revision = f"{written.record.revision}{', draft' if written.record.draft else ''}"
         self.facts.setText(
-            f"Revision {written.record.revision} · {written.paper}\nDigest\n" + "\n".join(lines)
+            f"Revision {revision} · {written.paper}\nDigest\n" + "\n".join(lines)
         )
 
     def tell(self, words: str, *, warn: bool = False) -> None:
