@@ -47,9 +47,9 @@ def instruments_table(record: Record) -> Table:
     """Return the instruments with what their readings may be wrong by."""
     fields = (
         text("id", "names the instrument in every other table", required=True),
-        text("name", "what the reviewer calls it", required=True),
+        text("name", "what the reviewer calls it"),
         text("kind", "its kind", required=True),
-        text("unit", "the unit of its resolution and permissible error", required=True),
+        text("unit", "the unit of its resolution and permissible error"),
         number("resolution", "the smallest step that it shows", "the unit beside it"),
         number(
             "permissible_error",

@@ -86,8 +86,8 @@ def instrument_from(cells: dict[str, Any]) -> Instrument:
     """Return the instrument that a row's cells tell of."""
     numbers = ("resolution", "permissible_error", "contact_pressure_kpa", "verification_interval")
     fields = {
-        **{name: cells[name] for name in ("id", "name", "kind", "unit")},
-        **{name: cells[name] or "" for name in ("note", "accuracy_class")},
+        **{name: cells[name] for name in ("id", "kind")},
+        **{name: cells[name] or "" for name in ("name", "unit", "note", "accuracy_class")},
         **{name: _float(cells[name]) for name in numbers},
     }
     return msgspec.convert(fields, Instrument)

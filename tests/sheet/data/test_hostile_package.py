@@ -67,7 +67,7 @@ def typed_all_over(text: str, other: str, paid: Paid) -> Record:
     )
 
 
-@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=5, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(hostile, hostile, answered)
 @example(NASTY, "'=1", Paid.GIVEN_BY_MAKER)
 def test_published_text_comes_out_the_same(text: str, other: str, paid: Paid) -> None:
