@@ -61,7 +61,9 @@ def recompute(folder: Path) -> tuple[Difference, ...]:
 
 
 def _differences(package: Package) -> tuple[Difference, ...]:
-    again = _again(_from_tables(package))
+    recorded = _again(package.contents)
+    contents = _from_tables(package, recorded)
+    again = recorded if contents == package.contents else _again(contents)
     paths = {row["sha256"]: row["path"] for row in package.tables.get("photos", ()) if row["path"]}
     found = [
         Difference(path, "", "", "another checksum, or no such file", "the checksum of the package")
@@ -69,7 +71,7 @@ def _differences(package: Package) -> tuple[Difference, ...]:
     ]
     if again.digest != package.digest:
         found.append(Difference("datapackage.json", "", "id", package.digest, again.digest))
-    as_recorded = {t.name: t for t in tables_of(worked_out(package.contents), paths)}
+    as_recorded = {t.name: t for t in tables_of(recorded, paths)}
     for table in tables_of(again, paths):
         # What was read is held to the record, what was worked out to what was read.
         right = as_recorded[table.name] if table.name in ("readings", "instruments") else table
@@ -88,9 +90,8 @@ def _again(contents: Contents) -> Record:
         ) from fault
 
 
-def _from_tables(package: Package) -> Contents:
+def _from_tables(package: Package, recorded: Record) -> Contents:
     contents = package.contents
-    recorded = worked_out(contents)
     stands = {r.id for r in standing(list(contents.readings))}
     readings, instruments = contents.readings, contents.instruments
     if "readings" in package.tables:
