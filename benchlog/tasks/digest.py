@@ -12,11 +12,15 @@ from typing import Any
 
 
 def plain(value: Any) -> Any:
-    """Return a value in JSON's own kinds: decimals as text, times in UTC, bytes as hexadecimal."""
+    """Return a value in JSON's own kinds: decimals as text, times in UTC, bytes as hexadecimal.
+
+    A field that does not count when records are compared is no content, and is left out.
+    """
     if isinstance(value, Enum):
         return value.value
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {f.name: plain(getattr(value, f.name)) for f in dataclasses.fields(value)}
+        fields = (f for f in dataclasses.fields(value) if f.compare)
+        return {f.name: plain(getattr(value, f.name)) for f in fields}
     if isinstance(value, dict):
         return {str(key): plain(part) for key, part in value.items()}
     if isinstance(value, (list, tuple)):
