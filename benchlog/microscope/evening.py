@@ -38,11 +38,15 @@ def evened_by_tiles(light: Map) -> Evened:
     return _evened(light, _fitted(_logarithm(tiles), x, y, [np.ones(tiles.size, dtype=bool)]))
 
 
-def evened_by_sides(light: Map, bright: Mask) -> Evened:
-    """Return the light with its fall-off taken out, fibres and openings each by their own mean."""
-    down = max(1, light.shape[0] // _SAMPLES)
-    across = max(1, light.shape[1] // _SAMPLES)
-    taken, side = light[::down, ::across], bright[::down, ::across].ravel()
+def evened_by_sides(light: Map, bright: Mask, every: int = 1) -> Evened:
+    """Return the light with its fall-off taken out, fibres and openings each by their own mean.
+
+    `bright` tells the sides at every `every`-th pixel.
+    """
+    down = max(1, bright.shape[0] // _SAMPLES)
+    across = max(1, bright.shape[1] // _SAMPLES)
+    taken = light[::every, ::every][::down, ::across]
+    side = bright[::down, ::across].ravel()
     x, y = _grid(*taken.shape)
     return _evened(light, _fitted(_logarithm(taken), x, y, [side, ~side]))
 

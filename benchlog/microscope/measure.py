@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import numpy as np
@@ -38,6 +38,8 @@ SWING = 0.10
 """Of the contrast: so far the level is moved either way to see what hangs on it."""
 
 FEWEST_FIBRES = 15
+
+WHOLE_PIXELS = 4_000_000
 
 NOT_A_RATING = (
     "The opening of the top layers that this light and focus show: no micron rating, no efficiency."
@@ -150,21 +152,31 @@ def measure(picture: GreyPicture, setup: SetUp, step: Step = unwatched) -> Measu
 
 def _parted(picture: GreyPicture, light: Light) -> _Seen:
     """Part fibres from openings: once under roughly evened light, once under well evened."""
-    evened = evened_by_tiles(picture.light)
-    bright = bright_mask(evened.light, levels_of(evened.light))
-    evened = evened_by_sides(picture.light, bright)
+    # The rough round only has to tell sides: every n-th pixel of a large picture says as much.
+    every = _thinning(picture.light.size)
+    rough = evened_by_tiles(picture.light).light[::every, ::every].copy()
+    bright = bright_mask(rough, levels_of(rough))
+    evened = evened_by_sides(picture.light, bright, every)
     levels = levels_of(evened.light)
     bright = bright_mask(evened.light, levels)
     side = light_of(bright) if light == "automatic" else light
     return _Seen(evened.light, levels, bright if side == "above" else ~bright, side, evened.ratio)
 
 
+def _thinning(pixels: int) -> int:
+    """Return every how many pixels of a large picture are enough to compare by."""
+    return 1 if pixels <= WHOLE_PIXELS else 2
+
+
 def _layers(seen: _Seen, open_share: float) -> list[Gate]:
     """Return the gates of depth layers."""
-    middle = median_diameter(~seen.fibres)
+    every = _thinning(seen.fibres.size)
+    light = seen.evened[::every, ::every].copy()
+    levels = replace(seen.levels, local=seen.levels.local[::every, ::every].copy())
+    middle = median_diameter(~seen.fibres[::every, ::every])
     swing, open_swing = 0.0, 0.0
     for shift in (-SWING, SWING):
-        bright = bright_mask(seen.evened, seen.levels, shift)
+        bright = bright_mask(light, levels, shift)
         fibres = bright if seen.light == "above" else ~bright
         moved = median_diameter(~fibres)
         swing = max(swing, abs(moved / middle - 1.0) if middle > 0 else 1.0)

@@ -19,6 +19,7 @@ from benchlog.microscope.kernels import Map, Mask, distance_inside
 
 _THINNED_TO = 1_000_000
 _STEPS_A_RADIUS = 6
+_FINE_STEPS_A_RADIUS = 25
 _REFINEMENTS = 3
 
 
@@ -112,17 +113,25 @@ def _crossings(reach: Map, step: int, aims: list[float]) -> list[float]:
 
 
 def _refined(reach: Map, thin: Map, step: int, radius: float, aim: float) -> float:
-    """Return a radius found on a thinned map, put right on the whole one by secants."""
+    """Return a radius found on a thinned map, put right on a finer one by secants.
+
+    A map of every n-th pixel misses centres and reads low by about n / 4 pixels of radius: the
+    finer one has 25 steps a radius, or all pixels.
+    """
+    finer = max(1, int(radius / _FINE_STEPS_A_RADIUS))
+    if finer >= step:
+        return radius
+    reach = np.ascontiguousarray(reach[::finer, ::finer])
     delta = 0.03 * radius + 0.25
     fall = covered_share(thin, radius - delta, step) - covered_share(thin, radius + delta, step)
     slope = -max(fall, 1e-3) / (2.0 * delta)
-    off = covered_share(reach, radius) - aim
+    off = covered_share(reach, radius, finer) - aim
     for _ in range(_REFINEMENTS):
         move = float(np.clip(-off / slope, -0.5 * radius, 0.5 * radius))
         if abs(move) < 0.003 * radius:
             break
         moved = radius + move
-        off_there = covered_share(reach, moved) - aim
+        off_there = covered_share(reach, moved, finer) - aim
         slope = min((off_there - off) / move, 0.2 * slope)
         radius, off = moved, off_there
     return radius

@@ -8,8 +8,10 @@ centreline does not pass for blur.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from benchlog.microscope.centrelines import Centrelines, Real, Whole
 from benchlog.microscope.kernels import Map, sampled
@@ -17,7 +19,7 @@ from benchlog.microscope.kernels import Map, sampled
 SAMPLES = 97
 _EVERY = 2
 _FEWEST = 3
-_CHUNK = 8192
+_BATCH = 8000
 _LOPSIDED = 0.3
 _FAR = 0.35
 
@@ -49,18 +51,39 @@ class Profiles:
 def profiles(light: Map, lines: Centrelines, upward: bool) -> Profiles:
     """Return the profiles across `lines` in evened light; `upward` when fibres are bright."""
     taken = _taken(lines)
+    if not taken.size:
+        return _none()
+    # A batch of whole stretches at a time: profiles of a large picture would fill the memory.
+    ends = np.append(np.flatnonzero(np.diff(lines.stretch[taken])) + 1, len(taken))
+    cuts = [0]
+    for end in ends:
+        if end - cuts[-1] >= _BATCH or end == len(taken):
+            cuts.append(int(end))
+    parts = [_batch(light, lines, taken[begin:end], upward) for begin, end in pairwise(cuts)]
+    return _joined([part for part, _ in parts], np.concatenate([good for _, good in parts]))
+
+
+def _batch(
+    light: Map, lines: Centrelines, taken: Whole, upward: bool
+) -> tuple[Profiles, NDArray[np.bool_]]:
     stretch = lines.stretch[taken]
     half = lines.half[stretch]
     span = 1.35 * half + 5.0
-    unit = np.linspace(-1.0, 1.0, SAMPLES)
-    rows = [
-        _across(light, lines, taken[i : i + _CHUNK], span[i : i + _CHUNK], unit)
-        for i in range(0, len(taken), _CHUNK)
-    ]
-    values = np.concatenate(rows) if rows else np.zeros((0, SAMPLES))
+    values = _across(light, lines, taken, span)
     values = _with_neighbours(values if upward else -values, stretch)
     left, right, good = _edges(values, half, span)
-    return _means(values, lines, stretch, span, left, right, good)
+    return _means(values, lines, stretch, span, left, right, good), good
+
+
+def _joined(parts: list[Profiles], good: NDArray[np.bool_]) -> Profiles:
+    names = ("light", "offset", "left", "right", "stretch", "count", "scatter")
+    whole = {name: np.concatenate([getattr(part, name) for part in parts]) for name in names}
+    return Profiles(**whole, accepted=float(good.mean()))
+
+
+def _none() -> Profiles:
+    rows, flat, whole = np.zeros((0, SAMPLES)), np.zeros(0), np.zeros(0, dtype=np.int64)
+    return Profiles(rows, rows, flat, flat, whole, whole, flat, 0.0)
 
 
 def _taken(lines: Centrelines) -> Whole:
@@ -68,8 +91,8 @@ def _taken(lines: Centrelines) -> Whole:
     return at[(at - lines.first[lines.stretch]) % _EVERY == 0] if at.size else at
 
 
-def _across(light: Map, lines: Centrelines, at: Whole, span: Real, unit: Real) -> Real:
-    offset = span[:, None] * unit[None, :]
+def _across(light: Map, lines: Centrelines, at: Whole, span: Real) -> Real:
+    offset = span[:, None] * np.linspace(-1.0, 1.0, SAMPLES)[None, :]
     x = lines.x[at][:, None] + offset * lines.nx[at][:, None]
     y = lines.y[at][:, None] + offset * lines.ny[at][:, None]
     return sampled(light, x, y).astype(np.float64)
@@ -113,17 +136,14 @@ def steepest(values: Real, half: Real, span: Real) -> tuple[Real, Real, Real, Re
     return found[0], found[2], found[1], found[3]
 
 
-def _edges(values: Real, half: Real, span: Real) -> tuple[Real, Real, np.ndarray]:
+def _edges(values: Real, half: Real, span: Real) -> tuple[Real, Real, NDArray[np.bool_]]:
+    """Return where each profile is steepest, and whether it looks like a fibre's."""
     left, right, rise, fall = steepest(values, half, span)
-    with np.errstate(invalid="ignore"):
-        weak = (
-            np.minimum(rise, fall) < 0.15 * np.median(np.maximum(rise, fall))
-            if len(values)
-            else np.zeros(0, bool)
-        )
-        lopsided = np.minimum(rise, fall) < _LOPSIDED * np.maximum(rise, fall)
-        far = ~(np.abs((left + right) / (2.0 * half) - 1.0) < _FAR + 1.5 / half)
-    return left, right, ~(weak | lopsided | far)
+    less, more = np.minimum(rise, fall), np.maximum(rise, fall)
+    weak = less < 0.15 * np.median(more)
+    lopsided = less < _LOPSIDED * more
+    near = np.abs((left + right) / (2.0 * half) - 1.0) < _FAR + 1.5 / half  # False where NaN
+    return left, right, near & ~weak & ~lopsided
 
 
 def _means(
@@ -133,9 +153,8 @@ def _means(
     span: Real,
     left: Real,
     right: Real,
-    good: np.ndarray,
+    good: NDArray[np.bool_],
 ) -> Profiles:
-    accepted = float(good.mean()) if good.size else 0.0
     total = len(lines.first)
     enough = np.bincount(stretch[good], minlength=total) >= _FEWEST
     good = good & enough[stretch]
@@ -143,10 +162,7 @@ def _means(
     left, right = left[good], right[good]
     names, first, count = np.unique(stretch, return_index=True, return_counts=True)
     if not names.size:
-        none = np.zeros((0, SAMPLES))
-        flat = np.zeros(0)
-        whole = np.zeros(0, dtype=np.int64)
-        return Profiles(none, none, flat, flat, whole, whole, flat, accepted)
+        return _none()
     moved = _moved(values, 0.5 * (right - left) / (2.0 * span / (SAMPLES - 1)))
     mean = np.add.reduceat(moved, first, axis=0) / count[:, None]
     width = left + right
@@ -164,7 +180,7 @@ def _means(
         names[sure].astype(np.int64),
         count[sure].astype(np.int64),
         scatter[sure],
-        accepted,
+        1.0,
     )
 
 
