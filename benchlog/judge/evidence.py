@@ -51,7 +51,8 @@ class Outcome:
 class Evidence:
     """All findings and figures of a line-up, keyed by (subject, specimen id), with their names.
 
-    `in_doubt` are the ids of readings whose instrument failed its closing check.
+    `in_doubt` are the ids of readings whose instrument failed its closing check. What was asked
+    is remembered: the mappings may not change meanwhile, and other findings make other evidence.
     """
 
     findings: Mapping[tuple[str, str], Finding]

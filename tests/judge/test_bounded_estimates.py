@@ -94,6 +94,7 @@ def test_words_of_figures_are_compared_as_words():
     both = Evidence({}, figures, SPIN_ON, first(2))
     word_rule = replace(unscored("can_wall"), subject="thread_fit", unit="")
     assert difference(word_rule, "a", "b", both).differs
-    figures["thread_fit", "b"] = replace(figures["thread_fit", "b"], word="3/4-16 UNF")
-    assert not difference(word_rule, "a", "b", both).differs
+    same = figures | {("thread_fit", "b"): replace(figures["thread_fit", "b"], word="3/4-16 UNF")}
+    alike = Evidence({}, same, SPIN_ON, first(2))
+    assert not difference(word_rule, "a", "b", alike).differs
     assert both.outcome("thread_fit", "a").word == "3/4-16 UNF"
