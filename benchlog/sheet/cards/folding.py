@@ -1,0 +1,106 @@
+"""Text made ready to be drawn, and folded into lines that fit a width."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from benchlog.sheet.cards.joined import joined
+from benchlog.sheet.cards.letters import NO_GLYPH, prints_as, text_width
+from benchlog.sheet.cards.right_to_left import END, ISOLATE
+
+ELLIPSIS = "\u2026"
+_BOXES = re.compile(f"{NO_GLYPH}{{2,}}")
+
+
+@dataclass(frozen=True)
+class Folded:
+    """Lines in reading order; whether an ellipsis stands for more, or a word had to be broken."""
+
+    lines: tuple[str, ...]
+    shortened: bool = False
+    broken: bool = False
+
+
+def printable(text: str) -> str:
+    """Return text on one line, in reading order, with nothing that the faces cannot draw.
+
+    Signs without a glyph become one empty box for each run of them; of several marks on one letter
+    the first stays.
+    """
+    found: list[str] = []
+    for character in joined(unicodedata.normalize("NFC", text)):
+        if character in (ISOLATE, END):
+            found.append(character)
+            continue
+        shown = prints_as(character)
+        mark = shown and unicodedata.category(shown) == "Mn"
+        if mark and (not found or unicodedata.category(found[-1]) in ("Mn", "Zs", "So")):
+            continue
+        found.append(shown)
+    line = _BOXES.sub(NO_GLYPH, "".join(found))
+    return re.sub(" +", " ", line).strip(" ")
+
+
+def fold(text: str, face: str, size: float, width: float, most: int | None = None) -> Folded:
+    """Fold ready text at its spaces; a word wider than a line breaks anywhere.
+
+    Beyond `most` lines the last one ends in an ellipsis.
+    """
+    lines: list[str] = []
+    line, broken = "", False
+    for word in text.split(" "):
+        pieces = _pieces(word, face, size, width)
+        broken = broken or len(pieces) > 1
+        for piece in pieces:
+            longer = f"{line} {piece}" if line else piece
+            if line and text_width(longer, face, size) > width:
+                lines.append(line)
+                line = piece
+            else:
+                line = longer
+        if most is not None and len(lines) > most:
+            break
+    lines = [*lines, line] if line else lines
+    if most is None or len(lines) <= most:
+        return Folded(_whole_isolates(lines), broken=broken)
+    last = clipped(" ".join(lines[most - 1 : most + 1]), face, size, width, always=True)
+    return Folded(_whole_isolates([*lines[: most - 1], last]), shortened=True, broken=broken)
+
+
+def clipped(text: str, face: str, size: float, width: float, *, always: bool = False) -> str:
+    """Return as much of a line as fits, an ellipsis at its end where something is left off."""
+    if not always and text_width(text, face, size) <= width:
+        return text
+    room = width - text_width(ELLIPSIS, face, size)
+    kept, used = 0, 0.0
+    for character in text:
+        used += text_width(character, face, size)
+        if used > room:
+            break
+        kept += 1
+    return text[:kept].rstrip() + ELLIPSIS
+
+
+def _pieces(word: str, face: str, size: float, width: float) -> list[str]:
+    if text_width(word, face, size) <= width:
+        return [word]
+    pieces, piece, used = [], "", 0.0
+    for character in word:
+        wide = text_width(character, face, size)
+        if piece and used + wide > width:
+            pieces.append(piece)
+            piece, used = "", 0.0
+        piece, used = piece + character, used + wide
+    return [*pieces, piece]
+
+
+def _whole_isolates(lines: list[str]) -> tuple[str, ...]:
+    """Return lines in which a name that is folded stays set apart on each of its lines."""
+    found, is_open = [], False
+    for line in lines:
+        whole = (ISOLATE if is_open else "") + line
+        is_open = whole.rfind(ISOLATE) > whole.rfind(END)
+        found.append(whole + (END if is_open else ""))
+    return tuple(found)

@@ -1,0 +1,94 @@
+"""Where a card's plate may stand, and the plate itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchlog.sheet.cards.block import Block, NoRoom, Para, settle
+from benchlog.sheet.cards.card import Item, Plate
+from benchlog.sheet.cards.letters import BOLD
+from benchlog.sheet.cards.look import (
+    GAP,
+    INK,
+    PADDING,
+    PLATE,
+    PLAYERS_CORNER,
+    RIM,
+    Area,
+    Margin,
+    safe_area,
+)
+
+REHEARSAL = "REHEARSAL: invented specimens and readings"
+INSET = RIM + PADDING
+
+
+@dataclass(frozen=True)
+class Frame:
+    """The margin asked for, and whether the line-up is a rehearsal, which every card then says."""
+
+    margin: Margin = Margin.FIVE
+    rehearsal: bool = False
+
+    @property
+    def tall(self) -> Area:
+        """The room beside the players' corner, down to the margin."""
+        area = self._below_notice
+        return Area(area.left, area.top, PLAYERS_CORNER.left - GAP, area.bottom)
+
+    @property
+    def wide(self) -> Area:
+        """The room above the players' corner, from margin to margin."""
+        area = self._below_notice
+        return Area(area.left, area.top, area.right, PLAYERS_CORNER.top - GAP)
+
+    @property
+    def _below_notice(self) -> Area:
+        area = safe_area(self.margin)
+        if not self.rehearsal:
+            return area
+        return Area(area.left, self._notice[1] + GAP, area.right, area.bottom)
+
+    @property
+    def notice(self) -> tuple[Item, ...]:
+        """What stands at the top of every card of a rehearsal; nothing otherwise."""
+        return self._notice[0] if self.rehearsal else ()
+
+    @property
+    def _notice(self) -> tuple[tuple[Item, ...], float]:
+        area = safe_area(self.margin)
+        ready = settle([Para(REHEARSAL, face=BOLD, colour=PLATE)], area.width - 2 * RIM, 200.0)
+        text = ready.at(area.left + 2 * RIM, area.top)
+        plate = Plate(
+            Area(area.left, area.top, area.left + text.widest + 4 * RIM, text.bottom), INK
+        )
+        return (plate, *text.items), text.bottom
+
+
+def plate(area: Area) -> tuple[Item, ...]:
+    """Return a light plate with a dark rim, which stands out on bright and on dark pictures."""
+    return Plate(area, INK), Plate(area.inset(RIM), PLATE)
+
+
+def lower_left(paras: list[Para], area: Area, lead: float = 0.0) -> tuple[Area, Block]:
+    """Set paragraphs on a plate in an area's lower left corner, as large as they need.
+
+    `lead` is kept free at their left, for a mark. Returns the plate's area and the block; raises
+    NoRoom.
+    """
+    width = area.width - 2 * INSET - lead
+    ready = settle(paras, width, area.height - 2 * INSET)
+    top = area.bottom - ready.height - 2 * INSET
+    block = ready.at(area.left + INSET + lead, top + INSET)
+    right = min(area.right, area.left + lead + block.widest + 2 * INSET)
+    return Area(area.left, top, right, area.bottom), block
+
+
+def first_that_fits(paras: list[Para], areas: list[Area], lead: float = 0.0) -> tuple[Area, Block]:
+    """Return `lower_left` in the first of the areas with room; raises NoRoom."""
+    for area in areas:
+        try:
+            return lower_left(paras, area, lead)
+        except NoRoom:
+            continue
+    raise NoRoom

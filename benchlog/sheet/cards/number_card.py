@@ -1,0 +1,76 @@
+"""One number, large: what was found of one thing on one specimen, with its doubt and its n."""
+
+from __future__ import annotations
+
+from benchlog.sheet.cards.block import Para
+from benchlog.sheet.cards.card import Card
+from benchlog.sheet.cards.frame import first_that_fits, plate
+from benchlog.sheet.cards.letters import BOLD
+from benchlog.sheet.cards.look import LEAST, PLAIN_TO_READ, QUIET
+from benchlog.sheet.cards.pile import name_para
+from benchlog.sheet.cards.told import (
+    COVERAGE,
+    DOUBTED,
+    Deck,
+    Seen,
+    cut_words,
+    foot_words,
+    label,
+    name_of,
+    seen,
+    unbroken,
+)
+from benchlog.trade.specimen import Specimen
+
+_LARGE = 210.0
+_SECOND = 0.55
+"""Size of the second unit against the first."""
+
+
+def number_card(deck: Deck, subject: str, specimen: Specimen) -> Card:
+    """Return the card of one subject of one specimen; raises NoRoom."""
+    found = seen(deck, subject, specimen.id)
+    name, what = name_of(specimen), label(deck, subject)
+    notes = number_notes(deck, found, specimen)
+    paras = [
+        name_para(specimen, PLAIN_TO_READ, least=PLAIN_TO_READ),
+        Para(what, 68.0, LEAST, most=2),
+        *_value(found),
+        Para(notes, colour=QUIET),
+        Para(found.beside, before=10.0),
+        Para(DOUBTED if found.doubted else "", face=BOLD, before=10.0),
+    ]
+    area, block = first_that_fits(paras, [deck.frame.tall, deck.frame.wide])
+    said = " · ".join(found.lines)
+    spoken = [f"{name}: {what}: {said}.", f"{notes}.", found.beside, DOUBTED * found.doubted]
+    return Card(
+        name=f"number_{subject}_{specimen.shape.value}",
+        title=f"Single number: {what}, {name}",
+        items=(*deck.frame.notice, *plate(area), *block.items),
+        spoken=" ".join(filter(None, spoken)),
+        readings=found.readings,
+        shortened=block.shortened,
+        margin=deck.frame.margin,
+    )
+
+
+def number_notes(deck: Deck, found: Seen, specimen: Specimen) -> str:
+    """Return what stands beneath a number: n, filters cut, foot, and what its ± holds."""
+    parts = (
+        found.counted_words,
+        cut_words(deck.record, (specimen,)),
+        foot_words([found.foot_kpa]),
+        COVERAGE if any("±" in line for line in found.lines) else "",
+    )
+    return " · ".join(filter(None, parts))
+
+
+def _value(found: Seen) -> list[Para]:
+    if not found.is_number:
+        return [Para(found.lines[0], 120.0, LEAST, BOLD, most=3, may_shorten=True)]
+    first, *others = (unbroken(line) for line in found.lines)
+    second = _LARGE * _SECOND
+    return [
+        Para(first, _LARGE, PLAIN_TO_READ, BOLD, most=1),
+        *(Para(line, second, PLAIN_TO_READ, BOLD, most=1) for line in others),
+    ]
