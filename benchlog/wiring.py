@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,11 +10,13 @@ from typing import TYPE_CHECKING
 from benchlog.errors import PlanRefused
 from benchlog.settings import ScaleSettings
 from benchlog.tasks.clock import SystemClock
-from benchlog.tasks.ports import Clock, Progress, Scale, ScriptedScale, SheetWriter
+from benchlog.tasks.ports import Clock, OutputWriter, Progress, Scale, ScriptedScale, SheetWriter
+from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 
 if TYPE_CHECKING:
     from decimal import Decimal
 
+    from benchlog.sheet.data.recompute import Difference
     from benchlog.shelf import SqlShelf
     from benchlog.tasks.record import Record
     from benchlog.tasks.walk import Teardown
@@ -21,7 +24,7 @@ if TYPE_CHECKING:
 
 @dataclass
 class Workshop:
-    """An open shelf, a clock, and what makes devices and sheets; close it when done."""
+    """An open shelf and a clock; close it when done, or use `with`."""
 
     shelf: SqlShelf
     folder: Path
@@ -30,6 +33,12 @@ class Workshop:
     def close(self) -> None:
         """Let go of the shelf."""
         self.shelf.close()
+
+    def __enter__(self) -> Workshop:
+        return self
+
+    def __exit__(self, *_fault: object) -> None:
+        self.close()
 
 
 def open_workshop(folder: Path, *, read_only: bool = False) -> Workshop:
@@ -44,6 +53,39 @@ def sheet_writer() -> SheetWriter:
     from benchlog.sheet.pdf_sheet import PdfSheet  # noqa: PLC0415 - ReportLab is slow to import
 
     return PdfSheet()
+
+
+OUTPUT_KINDS = ("sheet", "cards", "data", "chapters", "description")
+
+
+def output_writers(
+    paper: str = "A4",
+    wishes: SheetWishes = USUAL,
+    licence: str = "",
+    kinds: Collection[str] = OUTPUT_KINDS,
+) -> list[OutputWriter]:
+    """Return the writers of everything that a revision is made of.
+
+    `kinds` are those wanted; the data package is left out while no licence is chosen for it.
+    """
+    from benchlog.sheet import outputs  # noqa: PLC0415 - only when publishing
+
+    every: list[OutputWriter] = [
+        outputs.SheetOutput(paper, wishes),
+        outputs.CardsOutput(wishes.units),
+        outputs.VideoOutput(),
+        outputs.DescriptionOutput(),
+    ]
+    if licence:
+        every.insert(2, outputs.DataOutput(licence))
+    return [writer for writer in every if writer.kind in kinds]
+
+
+def recompute_package(package: Path) -> tuple[Difference, ...]:
+    """Return where a published data package differs from what its readings come to."""
+    from benchlog.sheet.data.recompute import recompute  # noqa: PLC0415
+
+    return recompute(package)
 
 
 def serial_scale(settings: ScaleSettings, clock: Clock | None = None) -> Scale:
