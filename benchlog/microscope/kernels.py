@@ -22,7 +22,10 @@ def distance_inside(mask: Mask) -> Map:
     """Return for every pixel the distance in pixels to the nearest one outside `mask`.
 
     Exact (Felzenszwalb and Huttenlocher's parabolas); what lies beyond the frame is not outside.
+    Where nothing lies outside, the frame's diagonal.
     """
+    if mask.all():
+        return np.full(mask.shape, np.hypot(*mask.shape), dtype=np.float32)
     found = _cv.distanceTransform(_bytes(mask), _cv.DIST_L2, _cv.DIST_MASK_PRECISE)
     return cast(Map, found)
 

@@ -71,6 +71,11 @@ def test_nothing_open_has_no_size():
     assert median_diameter(np.zeros((80, 80), dtype=bool)) == 0.0
 
 
+def test_all_open_ends_at_the_frame():
+    everything = np.ones((60, 80), dtype=bool)
+    assert median_diameter(everything) == pytest.approx(200, rel=0.01)
+
+
 def test_thinning_leaves_the_answer(monkeypatch: pytest.MonkeyPatch):
     open_mask = ~mask_of(Mat(size=(700, 500), width=9.0, open_share=0.6))
     whole = openings(open_mask)
