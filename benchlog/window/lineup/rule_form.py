@@ -28,7 +28,9 @@ class RuleForm(QWidget):
         self.worth = _Lines("What values are worth")
         self.fields = {
             "weight": Field("Weight in its component", line()),
-            "meaningful": Field("A difference counts from", line(), "a value with its unit, or a share in %"),
+            "meaningful": Field(
+                "A difference counts from", line(), "a value with its unit, or a share in %"
+            ),
             "worth": Field("What values are worth", self.worth),
         }
         self.how = QLabel(wordWrap=True)

@@ -151,28 +151,32 @@ class RulesDialog(QDialog):
     def _try(self, step: Callable[[], RulesDraft], field: str) -> None:
         """Take a step if it can stand, else say at its field why not."""
         try:
-            self._take(step())
+            self._take(step(), field)
         except PlanRefused as refusal:
             words = f"{refusal.what} {refusal.do}".strip()
-            limits = {
-                COVERAGE: self.parts.coverage, POINTS: self.parts.points,
-            }  # fmt: skip
-            if field in limits:
-                limits[field].show_fault(words)
-            elif field:
-                self.form.show_fault(field, words)
+            if field:
+                self._show_fault(field, words)
             else:
                 self._say(words)
                 self._show_rule(self.table.subject)
 
-    def _take(self, draft: RulesDraft) -> None:
+    def _show_fault(self, field: str, words: str) -> None:
+        """Say beside a field why it cannot stand, or nothing where it can."""
+        limits = {COVERAGE: self.parts.coverage, POINTS: self.parts.points}
+        if field in limits:
+            limits[field].show_fault(words)
+        else:
+            self.form.show_fault(field, words)
+
+    def _take(self, draft: RulesDraft, field: str = "") -> None:
+        """Show a draft; one that says the same leaves what is refused elsewhere as it is."""
         self._warned = False
         self._say("")
-        for field in (self.parts.coverage, self.parts.points):
-            field.show_fault("")
         if draft is self.draft:
-            self._show_rule(self.table.subject)
+            self._show_fault(field, "")
             return
+        for limit in (self.parts.coverage, self.parts.points):
+            limit.show_fault("")
         self.draft = draft
         self.show_draft()
 
