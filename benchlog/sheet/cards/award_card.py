@@ -70,14 +70,20 @@ _LEAD = 2 * MARK + 44.0
 
 @dataclass(frozen=True)
 class _Sizes:
-    """How large outcome and names are set, and whether the sentence may end in an ellipsis."""
+    """How large outcome and names are set, and how much of the sentences is told."""
 
-    outcome: float = 116.0
-    names: float = PLAIN_TO_READ
+    outcome: float = PLAIN_TO_READ
+    names: float = LEAST
+    clause: bool = False
     shortens: bool = False
 
 
-_TRIED = (_Sizes(), _Sizes(PLAIN_TO_READ, LEAST), _Sizes(PLAIN_TO_READ, LEAST, shortens=True))
+_TRIED = (
+    _Sizes(116.0, PLAIN_TO_READ),
+    _Sizes(),
+    _Sizes(clause=True),
+    _Sizes(clause=True, shortens=True),
+)
 
 
 def _fitted(
@@ -102,6 +108,8 @@ def _parts(
     """Return what stands beside the mark, and what stands below both."""
     width, height = room.width - 2 * INSET, room.height - 2 * INSET
     sentence, notes, overruled = texts
+    if sizes.clause:
+        sentence = sentence.partition("; ")[0].rstrip(".") + "."
     outcome = settle(
         [
             Para(_opened(award), 69.0, LEAST, colour=QUIET),
@@ -116,7 +124,7 @@ def _parts(
     head = Pile((outcome, *names))
     tail = [
         Para(sentence, 66.0, before=20.0, may_shorten=sizes.shortens),
-        Para(overruled, face=BOLD, before=12.0, may_shorten=True),
+        Para(overruled, face=BOLD, before=12.0, may_shorten=sizes.shortens),
         Para(notes, colour=QUIET, before=12.0),
     ]
     return head, settle(tail, width, height - max(head.height, 2 * MARK))

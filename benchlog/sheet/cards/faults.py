@@ -1,4 +1,4 @@
-"""What is wrong with a card as it is drawn: an independent look at its items, for tests and for use.
+"""What is wrong with a card as it is drawn: an independent look at its items.
 
 It measures outlines and not what the layout believed of them.
 """
@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from benchlog.sheet.cards.card import Card, Mark, PhotoArea, Plate, Words, ink_of
+from benchlog.sheet.cards.card import Card, Item, Mark, PhotoArea, Plate, Words, ink_of
 from benchlog.sheet.cards.look import (
     HEIGHT,
     LEAST,
@@ -54,7 +54,7 @@ def _reading_faults(words: Words, plate: Plate) -> list[str]:
     return found
 
 
-def _overlaps(inks: list[tuple[object, Area]]) -> list[str]:
+def _overlaps(inks: list[tuple[Item, Area]]) -> list[str]:
     """Return which words or marks meet others; the layers of one mark may."""
     drawn = [(item, area) for item, area in inks if isinstance(item, Words | Mark)]
     found = []
@@ -77,7 +77,7 @@ def _luminance(colour: str) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
-def _name(item: object) -> str:
+def _name(item: Item) -> str:
     if isinstance(item, Words):
         return f"'{item.said}'"
     return f"'{item.means}'" if isinstance(item, Mark | PhotoArea) else "a plate"

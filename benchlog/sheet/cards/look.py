@@ -29,7 +29,7 @@ PLATE = "#f6f7f8"
 BAND = "#dfe3e6"
 DEEP = "#0c5a66"
 
-PADDING = 40.0
+PADDING = 34.0
 RIM = 8.0
 """Width of a plate's rim: no line on a card is finer."""
 

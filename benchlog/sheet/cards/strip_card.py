@@ -6,14 +6,12 @@ can be read, a card is made for each unit, and then for each half of the line-up
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from benchlog.settings import BOTH, INCH, METRIC
 from benchlog.sheet.cards.block import NoRoom
 from benchlog.sheet.cards.card import Card
 from benchlog.sheet.cards.frame import INSET, plate
 from benchlog.sheet.cards.strip import Strip
-from benchlog.sheet.cards.strip_layout import laid_out
+from benchlog.sheet.cards.strip_layout import MOST_COLUMNS, laid_out
 from benchlog.sheet.cards.told import Deck, label
 
 
@@ -21,29 +19,30 @@ def strip_cards(deck: Deck, subject: str) -> tuple[Card, ...]:
     """Return the card or cards of one subject; none for a single specimen. Raises NoRoom."""
     if len(deck.record.lineup.specimens) < 2:
         return ()
-    for shortens in (False, True):
-        for strips in _ways(deck, subject):
-            try:
-                return tuple(_card(strip, shortens=shortens) for strip in strips)
-            except NoRoom:
-                continue
+    whole, halved = _ways(deck, subject)
+    for ways in (whole, halved):
+        for shortens in (False, True):
+            for strips in ways:
+                try:
+                    return tuple(_card(strip, shortens=shortens) for strip in strips)
+                except NoRoom:
+                    continue
     raise NoRoom
 
 
-def _ways(deck: Deck, subject: str) -> Iterator[tuple[Strip, ...]]:
+def _ways(deck: Deck, subject: str) -> tuple[list[tuple[Strip, ...]], list[tuple[Strip, ...]]]:
+    """Return how the whole line-up may stand on cards, and how it may when it is halved."""
     specimens = deck.record.lineup.specimens
-    yield (Strip(deck, subject, specimens, deck.units),)
     units = (METRIC, INCH) if deck.units == BOTH else (deck.units,)
+    whole: list[tuple[Strip, ...]] = [(Strip(deck, subject, specimens, deck.units),)]
     if len(units) > 1:
-        yield tuple(Strip(deck, subject, specimens, unit) for unit in units)
-    if len(specimens) > 3:
-        half = (len(specimens) + 1) // 2
-        halves = (specimens[:half], specimens[half:])
-        yield tuple(
-            Strip(deck, subject, some, unit, f"{n} of 2")
-            for unit in units
-            for n, some in enumerate(halves, start=1)
-        )
+        whole.append(tuple(Strip(deck, subject, specimens, unit) for unit in units))
+    if len(specimens) <= MOST_COLUMNS:
+        return whole, []
+    half = (len(specimens) + 1) // 2
+    halves = tuple(enumerate((specimens[:half], specimens[half:]), start=1))
+    strips = (Strip(deck, subject, s, u, f"{n} of 2") for u in units for n, s in halves)
+    return whole, [tuple(strips)]
 
 
 def _card(strip: Strip, *, shortens: bool) -> Card:

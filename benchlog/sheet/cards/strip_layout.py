@@ -22,6 +22,7 @@ _BETWEEN = 56.0
 _NAME = 69.0
 _NAME_SHARE = 0.42
 _SECOND = 0.7
+_ROW_GAP = 4.0
 
 Layout: TypeAlias = Callable[[Strip, float, float, float, bool], Pile]
 
@@ -66,7 +67,7 @@ def _rows(strip: Strip, width: float, height: float, size: float, shortens: bool
     for specimen, value in zip(strip.specimens, strip.values, strict=True):
         large, small = min(size, 96.0), min(size, _NAME)
         level = large - small if value.is_number else 0.0
-        para = name_para(specimen, small, least=small, before=10.0 + level)
+        para = name_para(specimen, small, least=small, before=_ROW_GAP + level)
         name = settle([para], pitch - _BETWEEN, height)
         told = settle(_row_value(value, large), width - pitch, height)
         pairs.append(Grid((name, told), 2, pitch))
@@ -97,8 +98,8 @@ def _column_value(value: Seen, size: float) -> list[Para]:
 def _row_value(value: Seen, size: float) -> list[Para]:
     if not value.is_number:
         told, least = value.lines[0], min(size, _NAME)
-        return [Para(told, least, LEAST, most=2, may_shorten=True, right=True, before=10.0)]
-    return _digits(value, size, right=True, before=10.0)
+        return [Para(told, least, LEAST, most=2, may_shorten=True, right=True, before=_ROW_GAP)]
+    return _digits(value, size, right=True, before=_ROW_GAP)
 
 
 def _digits(value: Seen, size: float, *, right: bool, before: float) -> list[Para]:

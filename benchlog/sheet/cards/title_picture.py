@@ -36,6 +36,8 @@ STATIONS = ("element", "media", "can", "outside")
 
 MOST = 3
 HEIGHTS = (720,)
+_NUMBER_RISE = 80.0
+"""How much higher the pictures end when a number stands below them."""
 
 
 @dataclass(frozen=True)
@@ -83,7 +85,7 @@ def _card(
     told = next((s for s, _ in some if number and s.id == number.specimen_id), None)
     items: list[Item] = [Plate(Area(0, 0, WIDTH, HEIGHT), PLATE), *deck.frame.notice]
     # Above the players' corner, and above the number where there is one.
-    bottom = PLAYERS_CORNER.top - GAP
+    bottom = PLAYERS_CORNER.top - GAP - (_NUMBER_RISE if told else 0.0)
     short: list[str] = []
     pitch = (safe.width + GAP) / len(some)
     for place, (specimen, photo) in enumerate(some):
@@ -97,10 +99,14 @@ def _card(
     if told is not None and number is not None:
         found = seen(deck, number.subject, told.id)
         readings = found.readings
-        words = f"{label(deck, number.subject)}: {found.lines[0]}"
+        what, value = label(deck, number.subject), unbroken(found.lines[0])
         area = Area(safe.left, bottom + GAP, PLAYERS_CORNER.left - GAP, safe.bottom)
-        para = Para(unbroken(words), 110.0, PLAIN_TO_READ, BOLD, most=1, specimen=told)
-        items += settle([para], area.width, area.height).at(area.left, area.top).items
+        paras = [
+            Para(value, 110.0, PLAIN_TO_READ, BOLD, most=1, specimen=told, strict=True),
+            Para(what, LEAST, LEAST, most=1, strict=True),
+        ]
+        items += settle(paras, area.width, area.height).at(area.left, area.top).items
+        words = f"{what}: {found.lines[0]}"
         spoken.append(f"{name_of(told)}: {words}")
     return Card(
         name="title_picture" + (f"_{n}" if of > 1 else ""),
