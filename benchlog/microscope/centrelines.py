@@ -38,9 +38,11 @@ class Centrelines:
     @property
     def lengths(self) -> Real:
         """Length of each stretch in pixels."""
+        if not self.first.size:
+            return np.zeros(0)
         step = np.hypot(np.diff(self.x, append=0.0), np.diff(self.y, append=0.0))
         step[np.append(self.first[1:], len(self.x)) - 1] = 0.0
-        return np.asarray(np.add.reduceat(step, self.first)) if self.first.size else step
+        return np.asarray(np.add.reduceat(step, self.first))
 
 
 def centrelines(mask: Mask, reach: Map) -> Centrelines:
