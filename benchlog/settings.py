@@ -8,7 +8,7 @@ from dataclasses import asdict, dataclass, field, fields, replace
 from pathlib import Path
 from typing import Any, TypeVar
 
-from platformdirs import user_config_path, user_data_path, user_log_path
+from platformdirs import user_config_path, user_data_path, user_documents_path, user_log_path
 
 APP = "benchlog"
 log = logging.getLogger(__name__)
@@ -47,7 +47,8 @@ class Settings:
     """Everything kept per machine; `theme` is "system", "dark" or "light".
 
     `inch` says how a bare number is meant at entry; `units`, one of UNITS_SHOWN, in which units
-    values are shown.
+    values are shown. `publishing` holds what goes out, by line-up, as it was last chosen;
+    `publish_to` is the folder for the files of revisions, "" for one among the documents.
     """
 
     theme: str = "system"
@@ -60,11 +61,18 @@ class Settings:
     keys: dict[str, str] = field(default_factory=dict)
     geometry: str = ""
     units: str = METRIC
+    publishing: dict[str, Any] = field(default_factory=dict)
+    publish_to: str = ""
 
 
 def default_shelf() -> Path:
     """Return the folder of the reviewer's own shelf."""
     return user_data_path(APP, appauthor=False) / "shelf"
+
+
+def default_published() -> Path:
+    """Return the folder in which the files of published revisions are put."""
+    return user_documents_path() / APP
 
 
 def settings_file() -> Path:

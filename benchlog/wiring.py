@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 
     from benchlog.sheet.data.recompute import Difference
     from benchlog.shelf import SqlShelf
+    from benchlog.tasks.publish_wishes import PublishWishes
     from benchlog.tasks.record import Record
+    from benchlog.tasks.stand_in import StandInCheck
     from benchlog.tasks.walk import Teardown
 
 
@@ -79,6 +81,43 @@ def output_writers(
     if licence:
         every.insert(2, outputs.DataOutput(licence))
     return [writer for writer in every if writer.kind in kinds]
+
+
+def publishing_writers(paper: str, units: str, wishes: PublishWishes) -> list[OutputWriter]:
+    """Return the writers of what the reviewer wants to go out, and for which nothing is missing."""
+    from benchlog.sheet import outputs  # noqa: PLC0415 - only when publishing
+    from benchlog.tasks.footage import Timeline, timeline_of  # noqa: PLC0415
+
+    def timeline(record: Record) -> Timeline:
+        return timeline_of(record, wishes.footage)
+
+    asked = wishes.stand_in
+    every: list[OutputWriter] = [
+        outputs.SheetOutput(paper, SheetWishes(units, wishes.sums)),
+        outputs.CardsOutput(
+            units,
+            heights=wishes.heights,
+            stand_in=asked if asked is not None and asked.on_cards else None,
+        ),
+        outputs.DataOutput(wishes.licence),
+        outputs.VideoOutput(timeline),
+        outputs.DescriptionOutput(wishes.links, wishes.ask, wishes.limit, timeline),
+    ]
+    return [writer for writer in every if wishes.goes_out(writer.kind)]
+
+
+def data_licences() -> tuple[tuple[str, str], ...]:
+    """Return the licences for the data, each with what it asks of those who use it."""
+    from benchlog.sheet.data.licence import LICENCES  # noqa: PLC0415 - only when publishing
+
+    return tuple((one.name, f"{one.title}. {one.asks}") for one in LICENCES)
+
+
+def stand_in_words(check: StandInCheck) -> str:
+    """Return a stand-in check as plain text."""
+    from benchlog.sheet.stand_in_text import stand_in_text  # noqa: PLC0415 - only when asked for
+
+    return stand_in_text(check)
 
 
 def recompute_package(package: Path) -> tuple[Difference, ...]:

@@ -15,6 +15,7 @@ from benchlog.tasks.ports import Progress, Shelf
 from benchlog.tasks.publish import write_sheet
 from benchlog.tasks.record import Record
 from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
+from benchlog.tasks.stand_in_wish import StandInWish, sides_of, stand_in_of
 from benchlog.tasks.subtitles import markers_of, subtitles_of
 
 TimelineOf = Callable[[Record], Timeline]
@@ -68,21 +69,35 @@ class DataOutput:
 
 @dataclass(frozen=True)
 class CardsOutput:
-    """The cards, each as PNG and SVG, in the folder cards."""
+    """The cards, each as PNG and SVG, in the folder cards.
+
+    `heights` are the sizes wanted; a `stand_in` check has its cards among them.
+    """
 
     units: str = METRIC
     name: str = "cards"
     kind: str = "cards"
+    heights: tuple[int, ...] = (1080, 2160)
+    stand_in: StandInWish | None = None
 
     def write(
         self, record: Record, shelf: Shelf, folder: Path, progress: Progress
     ) -> tuple[str, ...]:
-        """Write the cards; raises PublishRefused as `write_cards` does."""
-        from benchlog.sheet.cards.all_cards import CardWishes  # noqa: PLC0415 - only for cards
+        """Write the cards; raises PublishRefused as `write_cards` does.
+
+        PlanRefused for a stand-in check whose specimens are gone.
+        """
+        from benchlog.sheet.cards.all_cards import (  # noqa: PLC0415 - only for cards
+            CardWishes,
+            StandIn,
+        )
         from benchlog.sheet.cards.write_cards import write_cards  # noqa: PLC0415
 
-        wishes = CardWishes(units=self.units)
-        made = write_cards(record, folder / "cards", shelf.photo_bytes, progress, wishes)
+        asked = self.stand_in
+        checks = (StandIn(stand_in_of(record, asked), *sides_of(record, asked)),) if asked else ()
+        wishes = CardWishes(units=self.units, stand_ins=checks)
+        place = folder / "cards"
+        made = write_cards(record, place, shelf.photo_bytes, progress, wishes, self.heights)
         return tuple(path.relative_to(folder).as_posix() for path in made.files)
 
 

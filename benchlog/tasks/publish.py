@@ -62,6 +62,10 @@ def write_sheet(
 
 def sheet_name(lineup: Lineup) -> str:
     """Return a plain file name for a line-up's sheet, safe on every system."""
+    return f"{plain_name(lineup)}-sheet.pdf"
+
+
+def plain_name(lineup: Lineup) -> str:
+    """Return a line-up's name as a plain name of a file or folder, safe on every system."""
     kept = "".join(c if c.isalnum() and c.isascii() else "-" for c in lineup.name.casefold())
-    stem = "-".join(filter(None, kept.split("-"))) or "line-up"
-    return f"{stem[:60]}-sheet.pdf"
+    return "-".join(filter(None, kept.split("-")))[:60] or "line-up"

@@ -1,0 +1,58 @@
+"""What the reviewer chose about everything that goes out, kept from one revision to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from benchlog.tasks.changed import CARDS, CHAPTERS, DATA, DESCRIPTION, SHEET
+from benchlog.tasks.description import LIMIT, Links
+from benchlog.tasks.footage import Footage
+from benchlog.tasks.stand_in_wish import StandInWish
+
+KINDS = (SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION)
+HEIGHTS = (1080, 2160)
+"""Lines of the two sizes in which cards are drawn."""
+
+
+@dataclass(frozen=True)
+class PublishWishes:
+    """One line-up's choices. `kinds` are the outputs wanted, `heights` the sizes of cards.
+
+    `licence` is that of the data, "" while none is chosen. `footage` are the clips in the order of
+    the openings of the bench. `ask` is a question to viewers, `limit` counts characters of the
+    description.
+    """
+
+    kinds: tuple[str, ...] = KINDS
+    sums: bool = False
+    heights: tuple[int, ...] = HEIGHTS
+    licence: str = ""
+    footage: tuple[Footage, ...] = ()
+    links: Links = field(default_factory=Links)
+    ask: str = ""
+    limit: int = LIMIT
+    stand_in: StandInWish | None = None
+
+    def goes_out(self, kind: str) -> bool:
+        """Whether an output is wanted and nothing that it needs is missing."""
+        return kind in self.kinds and (kind != DATA or bool(self.licence))
+
+
+def kept_wishes(wishes: PublishWishes) -> dict[str, Any]:
+    """Return wishes in JSON's own kinds."""
+    import msgspec  # noqa: PLC0415 - only when something is kept
+
+    made: dict[str, Any] = msgspec.to_builtins(wishes)
+    return made
+
+
+def wishes_back(kept: Mapping[str, Any]) -> PublishWishes:
+    """Return what was kept; what makes no sense any more falls back to the usual."""
+    import msgspec  # noqa: PLC0415 - only when something was kept
+
+    try:
+        return msgspec.convert(dict(kept), PublishWishes)
+    except msgspec.ValidationError:
+        return PublishWishes()
