@@ -227,6 +227,7 @@ def show_sum(wanted: argparse.Namespace) -> int:
 def publish(wanted: argparse.Namespace) -> int:
     """Publish one line-up: every output, frozen together as the next revision."""
     from benchlog import wiring  # noqa: PLC0415 - slow to import
+    from benchlog.tasks.publications import outputs_as_lines  # noqa: PLC0415
     from benchlog.tasks.publish_revision import publish_revision  # noqa: PLC0415
 
     kinds = [kind for kind in wiring.OUTPUT_KINDS if kind not in wanted.without]
@@ -237,8 +238,9 @@ def publish(wanted: argparse.Namespace) -> int:
             workshop.shelf, workshop.clock, record, writers, wanted.out, Told(), wanted.reason
         )
     print(f"revision {made.revision}, digest {made.digest[:12]}, {len(made.outputs)} files")
-    for output in made.outputs:
-        print(wanted.out / output.name if wanted.out else output.name)
+    print("\n".join(outputs_as_lines(made)))
+    if wanted.out is not None:
+        print(f"copies in {wanted.out}")
     if "data" in kinds and not wanted.licence:
         print("The data was left out: choose its licence with --licence.", file=sys.stderr)
     return 0

@@ -192,7 +192,7 @@ def _won(kind: AwardKind, names: list[str]) -> str:
 
 
 def _rules(record: Record) -> Plain:
-    told = plain_rules(record.rules)
+    told = plain(plain_rules(record.rules))
     entries = {
         entry.pop("subject"): {_spaced(key): value for key, value in entry.items()}
         for entry in told.pop("entries")

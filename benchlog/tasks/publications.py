@@ -25,8 +25,8 @@ def publication_of(shelf: Shelf, lineup_id: str, revision: int) -> Publication:
             return one
     if not every:
         raise PublishRefused("Nothing of this line-up was published.", "Publish it first.")
-    there = f"1 to {len(every)}" if len(every) > 1 else "1 alone"
-    raise PublishRefused(f"There is no revision {revision}.", f"There is revision {there}.")
+    there = f"are revisions 1 to {len(every)}" if len(every) > 1 else "is revision 1 alone"
+    raise PublishRefused(f"There is no revision {revision}.", f"There {there}.")
 
 
 def changes_between_revisions(
@@ -82,6 +82,17 @@ def told_changes(changes: Iterable[Change]) -> list[dict[str, Any]]:
             "outputs": list(outputs_touched(change)),
         }
         for change in changes
+    ]
+
+
+def outputs_as_lines(publication: Publication) -> list[str]:
+    """Return a revision's files for people: a line for each kind, with its one file or how many."""
+    by_kind: dict[str, list[str]] = {}
+    for output in publication.outputs:
+        by_kind.setdefault(output.kind, []).append(output.name)
+    return [
+        f"{kind + ':':<13} {names[0] if len(names) == 1 else f'{len(names)} files'}"
+        for kind, names in by_kind.items()
     ]
 
 
