@@ -1,8 +1,9 @@
 """Covering circles and the whole analysis on twelve million pixels, against bare libraries.
 
-The circles: scikit-image has no local thickness, so its side is the same definition by its own
-disc-shaped openings at the four answers alone, which flatters it. The analysis: against decoding
-the same file and one exact distance map by SciPy, in the same run. Only ratios mean anything.
+The circles, on a quarter of them: scikit-image has no local thickness, so its side is the same
+definition by two of its openings by discs, at the answers for D10 and D50 alone, which flatters
+it. The analysis: against decoding the same file and one exact distance map by SciPy, in the same
+run. Only ratios mean anything.
 """
 
 from __future__ import annotations
@@ -48,16 +49,16 @@ def by_disc(open_mask: np.ndarray, radius: float) -> float:
 def test_covering_circles(benchmark: BenchmarkFixture) -> None:
     if benchmark.disabled:
         pytest.skip("twelve million pixels: run with --benchmark-only")
-    open_mask = ~twelve_megapixels()[1]
+    open_mask = ~twelve_megapixels()[1][:1500, :2000]
     found = benchmark.pedantic(openings, (open_mask,), rounds=ROUNDS, iterations=1)
     began = time.perf_counter()
-    shares = [by_disc(open_mask, d / 2) for d in (found.d10, found.d50, found.d90, found.d95)]
+    shares = [by_disc(open_mask, d / 2) for d in (found.d10, found.d50)]
     theirs = time.perf_counter() - began
     ratio = benchmark.stats.stats.median / theirs
     benchmark.extra_info["ratio_to_skimage"] = round(ratio, 3)
-    print(f"\ncovering circles: {ratio:.3f} times scikit-image's four openings by discs")
-    print(f"shares left by those discs: {[round(s, 3) for s in shares]} (0.90, 0.50, 0.10, 0.05)")
-    assert shares == pytest.approx([0.90, 0.50, 0.10, 0.05], abs=0.05)
+    print(f"\ncovering circles: {ratio:.3f} times two of scikit-image's openings by discs")
+    print(f"shares left by those discs: {[round(s, 3) for s in shares]} (0.90, 0.50)")
+    assert shares == pytest.approx([0.90, 0.50], abs=0.05)
 
 
 @pytest.mark.timeout(900)
