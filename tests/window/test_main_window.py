@@ -100,7 +100,7 @@ def test_last_lineup_stands_at_its_bench(qtbot, window_on, tmp_path: Path) -> No
     assert window.pages.currentWidget() is window.place("bench")
     assert bench.view.station.key == "media"
     assert bench.parts.entry.field.text() == "25"
-    assert window.where.text() == "Three for one mount"
+    assert window.where.text() == "Three for one mount  ·  rules not locked"
     assert window.windowTitle() == "Three for one mount — benchlog"
 
 
