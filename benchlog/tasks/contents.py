@@ -65,6 +65,7 @@ class Contents:
     revision: int = 1
     draft: bool = False
     revision_reason: str = ""
+    revision_lines: tuple[str, ...] = ()
 
 
 def contents_of(record: Record) -> Contents:
@@ -91,6 +92,7 @@ def contents_of(record: Record) -> Contents:
         record.revision,
         record.draft,
         record.revision_reason,
+        record.revision_lines,
     )
 
 
@@ -132,6 +134,7 @@ def worked_out(contents: Contents) -> Record:
         revision=contents.revision,
         draft=contents.draft,
         revision_reason=contents.revision_reason,
+        revision_lines=contents.revision_lines,
         checks=contents.checks,
         corrections=contents.corrections,
         in_doubt=doubted,

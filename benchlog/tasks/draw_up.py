@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from benchlog.derive.all_figures import figures_of
 from benchlog.derive.figure import Figure
@@ -25,6 +26,7 @@ from benchlog.tasks.pooled import pooled_scatter
 from benchlog.tasks.ports import Remark, Shelf
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import placed
+from benchlog.tasks.revision_lines import published_lines
 from benchlog.tasks.slots import Slot, blind_last, by_slot
 from benchlog.trade.attribute import Sequence
 from benchlog.trade.specimen import Lineup
@@ -90,7 +92,9 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
         scatters=dict(scatter),
         sealed=fairness.sealed,
     )
-    return placed(record, shelf.publications(lineup_id))
+    published = shelf.publications(lineup_id)
+    record = placed(record, published)
+    return replace(record, revision_lines=published_lines(shelf, published, record.revision))
 
 
 def findings_of(

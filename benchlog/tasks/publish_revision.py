@@ -18,6 +18,7 @@ from benchlog.tasks.publication import Output, Publication
 from benchlog.tasks.publish import check_ready
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_of
+from benchlog.tasks.revision_lines import published_lines, revision_line
 
 SHARE = 100
 """Steps of progress that each output counts as."""
@@ -92,7 +93,8 @@ def next_revision(shelf: Shelf, record: Record, reason: str = "") -> Record:
     Raises PublishRefused as `publish_revision` does.
     """
     check_ready(record)
-    standing = revision_of(shelf.publications(record.lineup.id), record.digest)
+    published = shelf.publications(record.lineup.id)
+    standing = revision_of(published, record.digest)
     if not standing.draft:
         raise PublishRefused(
             f"Nothing changed since revision {standing.revision} was published.",
@@ -101,13 +103,16 @@ def next_revision(shelf: Shelf, record: Record, reason: str = "") -> Record:
     fresh = replace(record, revision=standing.revision, draft=False, revision_reason="")
     if standing.revision == 1:
         return fresh
-    why = " ".join(reason.split()) or _reasons(changes_of(shelf, fresh))
+    changes = changes_of(shelf, fresh)
+    why = " ".join(reason.split()) or _reasons(changes)
     if not why:
         raise PublishRefused(
             f"Revision {standing.revision} needs its reason.",
             "Say in a few words why there is a further revision; viewers read it.",
         )
-    return replace(fresh, revision_reason=why)
+    own = revision_line(fresh.revision, why, [change.sentence for change in changes])
+    lines = (*published_lines(shelf, published, fresh.revision), own)
+    return replace(fresh, revision_reason=why, revision_lines=lines)
 
 
 def changes_of(shelf: Shelf, record: Record) -> tuple[Change, ...]:
@@ -117,6 +122,11 @@ def changes_of(shelf: Shelf, record: Record) -> tuple[Change, ...]:
         return ()
     last = thawed(shelf.published_record(record.lineup.id, earlier[-1].revision))
     return changed_between(last, frozen(record))
+
+
+def corrections_of(shelf: Shelf, record: Record) -> tuple[ReadingChange, ...]:
+    """Return the readings that a revision corrects, adds or takes back, for its correction card."""
+    return tuple(c for c in changes_of(shelf, record) if isinstance(c, ReadingChange))
 
 
 def hand_out(shelf: Shelf, publication: Publication, folder: Path) -> tuple[Path, ...]:

@@ -33,11 +33,11 @@ class Record:
     all of them, superseded ones included, oldest first. `remarks` are the latest per component
     and specimen. `digest` is the SHA-256 of the canonical form of readings, line-up and rules:
     the same record has the same digest on every machine. `revision` counts what was published from
-    1; that of a `draft`, which is not published as it stands, is the number that it would get, and
-    `revision_reason` says why there is a further one. `checks` and `corrections` are all of them,
-    oldest first; `in_doubt` are the ids of the readings that a
-    failed check speaks against and that no group correction has dealt with. `rules` are those that
-    it is judged by; `locks` are all locks of the line-up's rules, the latest in force.
+    1; that of a `draft`, which is not published as it stands, is the number that it would get;
+    `revision_reason` says why there is a further one, and `revision_lines` what each of them
+    corrected. `checks` and `corrections` are all of them, oldest first; `in_doubt` are the ids of
+    the readings that a failed check speaks against and that no group correction has dealt with.
+    `rules` are those that it is judged by; `locks` are all locks of the line-up's rules, the latest in force.
     `overrulings` hold what the reviewer says of a component instead of the verdict, which stays
     what the rules gave. `plan_changes` are those after the first lock or reading; `cut_made` tells
     whether there was a cut so far. `sealed` are the ids of blind readings whose codes were not
@@ -73,3 +73,4 @@ class Record:
     scatters: dict[tuple[str, str], PooledScatter] = field(default_factory=dict)
     draft: bool = False
     revision_reason: str = ""
+    revision_lines: tuple[str, ...] = ()

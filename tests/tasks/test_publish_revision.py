@@ -10,9 +10,9 @@ import pytest
 
 from benchlog.errors import OurFault, PublishRefused, ShelfReadOnly
 from benchlog.shelf import SqlShelf, check_shelf, open_shelf
-from benchlog.tasks.frozen_record import thawed
-from benchlog.tasks.publish_revision import hand_out, next_revision
-from benchlog.tasks.revision_lines import latest_corrections, revision_lines
+from benchlog.tasks.frozen_record import frozen_text, thawed
+from benchlog.tasks.publish_revision import corrections_of, hand_out, next_revision
+from benchlog.tasks.revision_lines import revision_line
 from benchlog.trade.specimen import Paid
 from tests.small_trade import HandClock
 from tests.tasks.publishing_scenes import (
@@ -55,7 +55,7 @@ def test_first_revision_holds_every_output(
     record = record_now(shelf)
     assert (record.revision, record.draft, record.digest) == (1, False, made.digest)
     assert thawed(shelf.published_record("l-1", 1))["digest"] == made.digest
-    assert revision_lines(shelf, record) == ()
+    assert record.revision_lines == ()
 
 
 def test_correction_makes_a_second_revision(shelf: SqlShelf, clock: HandClock) -> None:
@@ -86,14 +86,20 @@ def test_lines_tell_what_each_revision_corrected(shelf: SqlShelf, clock: HandClo
     put_right(shelf, clock)
     change = "Amber · Strip length: 1204 mm → 1240 mm, because read a mark too low"
     before = next_revision(shelf, record_now(shelf))
-    (line,) = revision_lines(shelf, before)
-    assert line.startswith(f"Revision 2: read a mark too low. {change}")
-    assert [c.sentence for c in latest_corrections(shelf, before)] == [change]
+    (line,) = before.revision_lines
+    assert line == f"Revision 2: read a mark too low. {change}."
+    assert [c.sentence for c in corrections_of(shelf, before)] == [change]
     publish(shelf, clock)
+    assert frozen_text(record_now(shelf)) == frozen_text(before)
     put_right(shelf, clock, "1250", "read again")
-    lines = revision_lines(shelf, next_revision(shelf, record_now(shelf)))
-    assert lines[0].startswith(f"Revision 2 (2026-05-04): read a mark too low. {change}")
+    lines = next_revision(shelf, record_now(shelf)).revision_lines
+    assert lines[0] == line
     assert lines[1].startswith("Revision 3: read again. Amber · Strip length: 1240 mm → 1250 mm")
+
+
+def test_long_lists_of_changes_are_counted() -> None:
+    line = revision_line(2, "", [f"change {n}" for n in range(9)])
+    assert line.startswith("Revision 2. change 0; change 1; change 2; and 6 more")
 
 
 def test_nothing_changed_is_refused(shelf: SqlShelf, clock: HandClock) -> None:
