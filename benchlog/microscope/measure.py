@@ -118,10 +118,10 @@ def unwatched(done: int, total: int, what: str) -> None:
 
 def quick_gates(picture: GreyPicture) -> list[Gate]:
     """Return the gates of light alone, at once, while the picture is still under the lens."""
-    rough = picture.light[::3, ::3]
+    rough = np.ascontiguousarray(picture.light[::3, ::3])
     brightest = float(coded(float(np.percentile(rough, 99))))
     over = float(np.mean(coded(rough) >= 253.5))
-    return light_gates(brightest, over, evened_by_tiles(picture.light).ratio)
+    return light_gates(brightest, over, evened_by_tiles(rough).ratio)
 
 
 def measure(picture: GreyPicture, setup: SetUp, step: Step = unwatched) -> Measured:
@@ -154,7 +154,7 @@ def _parted(picture: GreyPicture, light: Light) -> _Seen:
     """Part fibres from openings: once under roughly evened light, once under well evened."""
     # The rough round only has to tell sides: every n-th pixel of a large picture says as much.
     every = _thinning(picture.light.size)
-    rough = evened_by_tiles(picture.light).light[::every, ::every].copy()
+    rough = evened_by_tiles(np.ascontiguousarray(picture.light[::every, ::every])).light
     bright = bright_mask(rough, levels_of(rough))
     evened = evened_by_sides(picture.light, bright, every)
     levels = levels_of(evened.light)
