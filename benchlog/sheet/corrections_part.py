@@ -20,11 +20,15 @@ LONGEST_NAME = 40
 
 
 def corrections_part(record: Record, page: Page) -> list[Flowable]:
-    """Return every correction: a group as one entry, single readings as a table."""
+    """Return what each revision changed, then every correction: of groups, and of single readings.
+
+    A group is one entry, single readings stand in a table.
+    """
     parts: list[Flowable] = part("Corrections")
+    parts += [para(line) for line in record.revision_lines]
     single = [r for r in record.readings if r.supersedes is not None and not r.group]
     if not single and not record.corrections:
-        return [*parts, para("None.")]
+        return [*parts, para("No reading was corrected." if record.revision_lines else "None.")]
     for correction in record.corrections:
         parts += _group(record, correction)
     if single:

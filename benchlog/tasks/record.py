@@ -37,7 +37,8 @@ class Record:
     `revision_reason` says why there is a further one, and `revision_lines` what each of them
     corrected. `checks` and `corrections` are all of them, oldest first; `in_doubt` are the ids of
     the readings that a failed check speaks against and that no group correction has dealt with.
-    `rules` are those that it is judged by; `locks` are all locks of the line-up's rules, the latest in force.
+    `rules` are those that it is judged by; `locks` are all locks of the line-up's rules, the latest
+    in force.
     `overrulings` hold what the reviewer says of a component instead of the verdict, which stays
     what the rules gave. `plan_changes` are those after the first lock or reading; `cut_made` tells
     whether there was a cut so far. `sealed` are the ids of blind readings whose codes were not
