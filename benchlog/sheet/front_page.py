@@ -6,25 +6,21 @@ tag and its scores share one column.
 
 from __future__ import annotations
 
-from collections.abc import Sequence as Ordered
 from dataclasses import dataclass
 
-from reportlab.pdfgen.canvas import Canvas
-
-from benchlog.judge.verdict import Award, AwardKind, Score
-from benchlog.sheet.checks_part import doubted_line
 from benchlog.sheet.drawn import Drawn
-from benchlog.sheet.marks import draw_award, draw_tag, tag_colour
+from benchlog.sheet.front_cell import draw_cell
+from benchlog.sheet.front_notes import FrontNotes
+from benchlog.sheet.marks import draw_by_hand, draw_tag
 from benchlog.sheet.pictures import Pictures, draw_picture
-from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
+from benchlog.sheet.shown_award import shown_award
+from benchlog.sheet.text import draw_fitted, draw_lines, lines_in
 from benchlog.sheet.typography import (
     ACCENT,
-    BAND,
     BODY,
     BOLD,
     FACE,
     HAIRLINE,
-    INK,
     MUTED,
     SMALL,
     Page,
@@ -33,23 +29,21 @@ from benchlog.sheet.words import (
     components_shown,
     cut_of_same,
     date_of,
+    revised_line,
     short_digest,
 )
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_words
 from benchlog.trade.component import Component
-from benchlog.trade.specimen import Specimen
 
 LABELS = 118.0
 GAP = 12.0
 WIDEST = 140.0
 TALLEST_PICTURE = 100.0
+LEAST_PICTURE = 24.0
 TALLEST_ROW = 38.0
-KEY_HEIGHT = 92.0
-DOUBT_HEIGHT = 22.0
-
-NOT_JUDGED = AwardKind.NOT_JUDGED.value
-MARKED_FOR_ALL = (AwardKind.TIE, AwardKind.DIFFERENT, AwardKind.CANNOT_SEPARATE)
+LOWEST_ROW = 22.0
+"""A row below this would run into the next; pictures give way to it."""
 
 
 @dataclass(frozen=True)
@@ -74,6 +68,7 @@ class FrontPage(Drawn):
         super().__init__(page.content, page.height - page.bottom - 40.0)
         self._record = record
         self._pictures = pictures
+        self._notes = FrontNotes(record, self.width)
         count = len(record.lineup.specimens)
         column = min((self.width - LABELS + GAP) / max(1, count), WIDEST)
         self._grid = _Grid(0.0, column)
@@ -83,7 +78,7 @@ class FrontPage(Drawn):
         y = self._title(self.height - 8)
         y = self._specimens(y)
         y = self._rows(y)
-        self._key(y)
+        self._notes.draw(self.canv, y)
 
     def _title(self, y: float) -> float:
         canvas, lineup = self.canv, self._record.lineup
@@ -102,14 +97,17 @@ class FrontPage(Drawn):
         y = draw_lines(canvas, title, 0, y - 27, font=BOLD, size=21, leading=25)
         question = lines_in(lineup.question or "No question was written down", FACE, 11,
                             self.width, 2)  # fmt: skip
-        return draw_lines(canvas, question, 0, y + 4, size=11, leading=14.5, colour=MUTED) - 2
+        y = draw_lines(canvas, question, 0, y + 4, size=11, leading=14.5, colour=MUTED) - 2
+        revised = lines_in(revised_line(self._record), BOLD, SMALL, self.width, 2)
+        return draw_lines(canvas, revised, 0, y + 3, font=BOLD) - 3 if revised else y
 
     def _specimens(self, top: float) -> float:
         specimens = self._record.lineup.specimens
         inner = self._grid.inner
-        picture = min(inner * 0.75, TALLEST_PICTURE)
         nicknames = [lines_in(s.nickname or "no nickname", BOLD, 10, inner - 14, 2)
                      for s in specimens]  # fmt: skip
+        facts = [(label, self._folded(words)) for label, words in self._identity()]
+        picture = self._picture_height(top, nicknames, [lines for _, lines in facts])
         y = top - picture - 14
         for index, specimen in enumerate(specimens):
             x = self._grid.x(index)
@@ -118,9 +116,19 @@ class FrontPage(Drawn):
             draw_tag(self.canv, specimen, x + 5, y + 3.6, 4.6)
             draw_lines(self.canv, nicknames[index], x + 14, y, font=BOLD, size=10, leading=12.5)
         y -= 12.5 * max(map(len, nicknames), default=1) + 1
-        for label, words in self._identity():
-            y = self._fact(label, words, y)
+        for label, folded in facts:
+            y = self._fact(label, folded, y)
         return y + 4
+
+    def _picture_height(
+        self, top: float, nicknames: list[list[str]], facts: list[list[list[str]]]
+    ) -> float:
+        """Return how tall pictures may be: they give way to the rows of a crowded page."""
+        named = 12.5 * max(map(len, nicknames), default=1) + 1
+        said = sum(10.5 * max(map(len, lines), default=1) + 2 for lines in facts)
+        rows = LOWEST_ROW * len(components_shown(self._record))
+        left = top - 14 - named - said + 4 - rows - self._notes.height
+        return max(LEAST_PICTURE, min(self._grid.inner * 0.75, TALLEST_PICTURE, left))
 
     def _identity(self) -> list[tuple[str, list[str]]]:
         """Return what is said of every specimen, field by field."""
@@ -134,9 +142,11 @@ class FrontPage(Drawn):
              [f"n = {cut_of_same(self._record, s)}" for s in specimens]),
         ]  # fmt: skip
 
-    def _fact(self, label: str, words: list[str], y: float) -> float:
+    def _folded(self, words: list[str]) -> list[list[str]]:
+        return [lines_in(word, FACE, SMALL, self._grid.inner, 2) for word in words]
+
+    def _fact(self, label: str, folded: list[list[str]], y: float) -> float:
         """Draw one field of all specimens on one level; return the next field's baseline."""
-        folded = [lines_in(word, FACE, SMALL, self._grid.inner, 2) for word in words]
         draw_fitted(self.canv, label, 0, y, LABELS - 8, colour=MUTED)
         for index, lines in enumerate(folded):
             draw_lines(self.canv, lines, self._grid.x(index), y, leading=10.5)
@@ -144,7 +154,7 @@ class FrontPage(Drawn):
 
     def _rows(self, top: float) -> float:
         components = components_shown(self._record)
-        room = top - KEY_HEIGHT - (DOUBT_HEIGHT if self._record.in_doubt else 0.0)
+        room = top - self._notes.height
         height = min(TALLEST_ROW, room / max(1, len(components)))
         for index, component in enumerate(components):
             self._row(component, top - index * height, height)
@@ -166,108 +176,15 @@ class FrontPage(Drawn):
         canvas = self.canv
         draw_fitted(canvas, component.value.capitalize(), 0, middle + 2.5, LABELS - 8,
                     font=BOLD, size=BODY)  # fmt: skip
-        draw_fitted(canvas, award.kind.value, 0, middle - 8.5, LABELS - 8, colour=MUTED)
+        shown = shown_award(self._record, award)
+        indent = 12.0 if shown.by_hand else 0.0
+        if shown.by_hand:
+            draw_by_hand(canvas, 4.5, middle - 5.4, 4.2)
+        draw_fitted(canvas, shown.kind.value, indent, middle - 8.5, LABELS - 8 - indent,
+                    colour=MUTED)  # fmt: skip
         scores = {s.specimen_id: s for s in self._record.verdict.scores
                   if s.component is component}  # fmt: skip
         for index, specimen in enumerate(self._record.lineup.specimens):
             score = scores.get(specimen.id)
-            self._cell(specimen, award, score, self._grid.x(index), middle)
-
-    def _cell(
-        self, specimen: Specimen, award: Award, score: Score | None, x: float, middle: float
-    ) -> None:
-        canvas = self.canv
-        won = specimen.id in award.winners
-        if won and award.kind in (AwardKind.WINNER, AwardKind.JOINT_WINNERS):
-            canvas.setFillColor(BAND)
-            canvas.rect(x - 4, middle - 11.5, self._grid.inner + 6, 23, fill=1, stroke=0)
-            draw_award(canvas, award.kind, x + 36, middle + 5.4, 5)
-        if score is None or score.value is None:
-            self._without_score(award, x, middle)
-            return
-        if award.kind in MARKED_FOR_ALL and (won or award.kind is not AwardKind.TIE):
-            draw_award(canvas, award.kind, x + 36, middle + 5, 4.4)
-        draw_lines(canvas, [f"{score.value:.1f}"], x, middle + 1.5, font=BOLD, size=11.5)
-        draw_scale(canvas, specimen, score, x, middle - 6.5, min(self._grid.inner, 96.0))
-
-    def _without_score(self, award: Award, x: float, middle: float) -> None:
-        """Draw what stands in place of a score: the two-way arrow, or that none was given."""
-        if award.kind is AwardKind.DIFFERENT:
-            draw_award(self.canv, award.kind, x + 8, middle, 5)
-            return
-        draw_award(self.canv, AwardKind.NOT_JUDGED, x + 5, middle, 4.6)
-        width = self._grid.inner - 14
-        if width_of(NOT_JUDGED) <= width:  # the key tells the mark where the word finds no room
-            draw_lines(self.canv, [NOT_JUDGED], x + 14, middle - 3, colour=MUTED)
-
-    def _key(self, y: float) -> None:
-        canvas = self.canv
-        y -= 15
-        x = 0.0
-        for kind, word in KEY:
-            width = 21 + canvas.stringWidth(word, FACE, SMALL) + 12
-            if x + width > self.width:
-                x, y = 0.0, y - 13
-            draw_award(canvas, kind, x + 8, y + 3, 4.6)
-            draw_lines(canvas, [word], x + 21, y)
-            x += width
-        y -= 14
-        doubted = doubted_line(self._record)
-        if doubted:
-            y = draw_lines(canvas, lines_in(doubted, BOLD, SMALL, self.width, 2), 0, y, font=BOLD)
-        for text, colour in ((standing_note(self._record), INK), (SCALE_NOTE, MUTED)):
-            y = draw_lines(canvas, lines_in(text, FACE, SMALL, self.width, 3), 0, y, colour=colour)
-
-
-KEY: Ordered[tuple[AwardKind, str]] = (
-    (AwardKind.WINNER, "winner"),
-    (AwardKind.JOINT_WINNERS, "joint winner: nobody clearly beats it"),
-    (AwardKind.TIE, "tie: too close to call"),
-    (AwardKind.DIFFERENT, "different, not better"),
-    (AwardKind.CANNOT_SEPARATE, "cannot separate"),
-    (AwardKind.NOT_JUDGED, "not judged"),
-)
-
-SCALE_NOTE = (
-    "Score from 0 to 10 by fixed scales, whoever stands beside it. The bar is where it would "
-    "probably fall (95 %) if the same parts were measured again here."
-)
-
-
-def standing_note(record: Record) -> str:
-    """Return what holds for every verdict here, with how many of a part number were cut."""
-    counts = {cut_of_same(record, specimen) for specimen in record.lineup.specimens}
-    cut = "One filter of each part number was cut"
-    if counts - {1}:
-        cut = "Few filters of each part number were cut (n)"
-    return (
-        f"There is no overall total. {cut}: others of the same part number may differ by more "
-        "than the bars show."
-    )
-
-
-def draw_scale(
-    canvas: Canvas, specimen: Specimen, score: Score, x: float, y: float, width: float
-) -> None:
-    """Draw 0 to 10 as a line with the score's interval and the specimen's shape on it."""
-    inner = width - 8
-    left = x + 4
-
-    def at(value: float) -> float:
-        return left + inner * min(10.0, max(0.0, value)) / 10
-
-    canvas.saveState()
-    canvas.setStrokeColor(HAIRLINE)
-    canvas.setLineWidth(0.8)
-    canvas.line(left, y, left + inner, y)
-    for end in (0.0, 10.0):
-        canvas.line(at(end), y - 2.2, at(end), y + 2.2)
-    if score.low is not None and score.high is not None:
-        canvas.setStrokeColor(tag_colour(specimen))
-        canvas.setLineWidth(1.3)
-        canvas.line(at(score.low), y, at(score.high), y)
-        for end in (score.low, score.high):
-            canvas.line(at(end), y - 2.4, at(end), y + 2.4)
-    if score.value is not None:
-        draw_tag(canvas, specimen, at(score.value), y, 2.7)
-    canvas.restoreState()
+            draw_cell(canvas, specimen, shown, score, self._grid.x(index), middle,
+                      self._grid.inner)  # fmt: skip

@@ -141,6 +141,21 @@ def draw_award(canvas: Canvas, kind: AwardKind, x: float, y: float, r: float) ->
     canvas.restoreState()
 
 
+def draw_by_hand(canvas: Canvas, x: float, y: float, r: float) -> None:
+    """Draw the sign of the reviewer's hand, a pencil, around a centre; `r` is half its height."""
+    canvas.saveState()
+    canvas.setStrokeColor(INK)
+    canvas.setFillColor(INK)
+    canvas.setLineWidth(0.3)
+    canvas.translate(x, y)
+    canvas.rotate(45)
+    half = r * 0.36
+    _polygon(canvas, [(-half, -r * 0.55), (half, -r * 0.55), (0, -r * 1.3)])
+    canvas.setLineWidth(r * 0.2)
+    canvas.rect(-half, -r * 0.55, 2 * half, r * 1.75, fill=0, stroke=1)
+    canvas.restoreState()
+
+
 class Tag(Drawn):
     """A specimen's tag as a flowable, for table cells."""
 
@@ -165,3 +180,15 @@ class AwardMark(Drawn):
     def draw(self) -> None:
         """Draw the mark in its box."""
         draw_award(self.canv, self._kind, self._r * 1.4, self._r * 1.4, self._r)
+
+
+class HandMark(Drawn):
+    """The sign of the reviewer's hand as a flowable, for table cells."""
+
+    def __init__(self, r: float = 5.0) -> None:
+        super().__init__(2.8 * r, 2.6 * r)
+        self._r = r
+
+    def draw(self) -> None:
+        """Draw the sign in its box."""
+        draw_by_hand(self.canv, self._r * 1.4, self._r * 1.4, self._r)

@@ -9,6 +9,7 @@ from reportlab.platypus import Flowable
 from benchlog.settings import METRIC
 from benchlog.sheet.checks_part import checks_part, clock, doubted_line, instruments_part
 from benchlog.sheet.corrections_part import corrections_part
+from benchlog.sheet.fairness_part import fairness_part
 from benchlog.sheet.flow import part, section
 from benchlog.sheet.glossary_part import glossary_part
 from benchlog.sheet.repeats_part import repeats_part
@@ -16,7 +17,7 @@ from benchlog.sheet.rules_part import rules_part
 from benchlog.sheet.text import para, shortened
 from benchlog.sheet.typography import Page
 from benchlog.sheet.value_rows import Row
-from benchlog.sheet.words import judged_by
+from benchlog.sheet.words import judged_by, means_of_parts
 from benchlog.tasks.doubt import standing_doubts
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_told
@@ -35,7 +36,7 @@ def _record_facts(record: Record, stated: Iterable[Row]) -> list[Flowable]:
          f"A component is scored when its attributes with a value hold at least "
          f"{rules.smallest_coverage * 100:.0f} % of the weight. Scores closer than "
          f"{rules.meaningful_score:g} are not told apart."),
-        *(("Telling apart", words) for words in judged_by(record)),
+        *(("Telling apart", words) for words in (*judged_by(record), *means_of_parts(record))),
         *(("Stated, not read", words) for words in _stated(stated)),
         ("Digest", f"{record.digest} (SHA-256 over readings, line-up and rules)"),
         ("Revision", f"{revision_told(record)}, reviewer {record.lineup.reviewer or 'not named'}"),
@@ -76,12 +77,16 @@ def _moments(record: Record) -> list[Flowable]:
 
 
 def method_page(
-    record: Record, page: Page, stated: Iterable[Row] = (), units: str = METRIC
+    record: Record,
+    page: Page,
+    stated: Iterable[Row] = (),
+    units: str = METRIC,
 ) -> list[Flowable]:
     """Return the section on method, with the full digest and every correction."""
     return [
         *section("Method", LEAD),
         *_record_facts(record, stated),
+        *fairness_part(record),
         *_doubts(record),
         *instruments_part(record, page),
         *checks_part(record, page),

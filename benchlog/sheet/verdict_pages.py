@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Paragraph, Table
+from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Table
 
-from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
+from benchlog.judge.verdict import Award, Contribution, Score
 from benchlog.measure.state import State
+from benchlog.sheet.blind_words import blind_line
 from benchlog.sheet.flow import Heading, gap, section
-from benchlog.sheet.glossary_part import LETTERS
-from benchlog.sheet.marks import AwardMark, Tag
-from benchlog.sheet.text import markup, para, shortened
-from benchlog.sheet.typography import FACE, GUTTER, SMALL, STYLES, Page
-from benchlog.sheet.values_table import GREY
+from benchlog.sheet.marks import Tag
+from benchlog.sheet.poll_part import poll_part
+from benchlog.sheet.shown_award import shown_award
+from benchlog.sheet.text import para, shortened
+from benchlog.sheet.typography import FACE, GUTTER, SMALL, Page
+from benchlog.sheet.verdict_head import headline
 from benchlog.sheet.words import components_shown, names, subject_label
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import NO_ANSWER, value_text
@@ -20,29 +22,6 @@ LEAD = (
     "Two specimens count as different only where the gap is wider than both the doubt of the "
     "readings and the smallest difference that the rules call meaningful."
 )
-
-
-def _headline(award: Award, record: Record, width: float) -> Table:
-    words = award.kind.value
-    who = names(record, award.winners)
-    if award.kind in (AwardKind.WINNER, AwardKind.JOINT_WINNERS) and who:
-        words += f": {who}"
-    behind = names(record, award.behind)
-    more = [f"clearly behind: {behind}"] if behind else []
-    if award.kind is not AwardKind.NOT_JUDGED:
-        more.append(f"support {LETTERS[award.support]}, {award.support.value}")
-    beside = f' <font face="{FACE}" size="{SMALL:g}" color="{GREY}"> '
-    beside += f"{markup('; '.join(more))}</font>" if more else ""
-    said = Paragraph(markup(words) + (beside if more else ""), STYLES["label"])
-    style = [
-        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
-    ]
-    return Table([[AwardMark(award.kind), said]], colWidths=[24, width - 24], style=style,
-                 hAlign="LEFT")  # fmt: skip
 
 
 def _score_words(score: Score | None) -> str:
@@ -131,19 +110,28 @@ def _remark(record: Record, component: str, specimen_id: str) -> str:
 
 
 def _award(record: Record, award: Award, page: Page) -> list[Flowable]:
-    remarks = _remarks(record, award)
+    shown = shown_award(record, award)
+    blind = blind_line(record, award.component)
     parts: list[Flowable] = [
         Heading(award.component.value.capitalize(), 1),
-        _headline(award, record, page.content),
+        headline(award, record, page.content),
         para(award.reason or "no reason given", "gutter", "The rule says"),
-        *remarks,
     ]
-    if award.would_change:
-        parts.append(para(award.would_change, "gutter_cell", "Would change it"))
+    if shown.by_hand:
+        parts.append(para(shown.why or "no reason given", "gutter", "Reviewer’s why"))
+    parts += _remarks(record, award)
+    for label, words in (("Would change it", _would_change(award)), ("Judged by eye", blind)):
+        if words:
+            parts.append(para(words, "gutter_cell", label))
     if record.lineup.specimens:
         parts += _scores(record, award, page.content)
     parts.append(gap(4))
     return parts
+
+
+def _would_change(award: Award) -> str:
+    """Return the smallest change of a reading that would change an award, then that of a rule."""
+    return " ".join(filter(None, (award.would_change, award.would_change_rules)))
 
 
 MOST_KEPT = 12
@@ -160,4 +148,5 @@ def verdict_pages(record: Record, page: Page) -> list[Flowable]:
         own = [*ahead, *_award(record, by_component[component], page)]
         ahead = []
         parts += [CondPageBreak(150), *own] if len(own) > MOST_KEPT else [KeepTogether(own)]
-    return parts or ahead
+    parts = parts or ahead
+    return [*parts, *poll_part(record, page)] if record.polls else parts

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from benchlog.judge.parties import parties_of
 from benchlog.judge.verdict import AwardKind
 from benchlog.sheet.text import shortened
 from benchlog.tasks.record import Record
@@ -41,12 +42,27 @@ def short_digest(record: Record) -> str:
     return record.digest[:12]
 
 
+def revised_line(record: Record) -> str:
+    """Return what a published later revision corrects, "" for a first one and for a draft."""
+    if record.draft or record.revision < 2 or not record.revision_lines:
+        return ""
+    return record.revision_lines[-1]
+
+
 def cut_of_same(record: Record, specimen: Specimen) -> int:
-    """Return how many filters of this maker and part number stand in the line-up."""
-    same = (specimen.maker, specimen.part_number)
-    if not any(same):
+    """Return how many filters of this maker and part number stand in the line-up.
+
+    Told as judging tells them: blanks around and large letters say nothing, and a specimen
+    without maker or part number is like no other.
+    """
+    same = _part_key(specimen)
+    if not all(same):
         return 1
-    return sum((s.maker, s.part_number) == same for s in record.lineup.specimens)
+    return sum(_part_key(s) == same for s in record.lineup.specimens)
+
+
+def _part_key(specimen: Specimen) -> tuple[str, str]:
+    return specimen.maker.strip().casefold(), specimen.part_number.strip().casefold()
 
 
 def disclosure(record: Record) -> str:
@@ -96,3 +112,15 @@ def components_shown(record: Record) -> list[Component]:
 def judged_by(record: Record) -> list[str]:
     """Return by what level and method gaps were told from chance, each way once."""
     return list(dict.fromkeys(a.judged_by for a in record.verdict.awards if a.judged_by))
+
+
+def means_of_parts(record: Record) -> list[str]:
+    """Return how several specimens of one part are compared, and which; none where none are."""
+    together = [party for party in parties_of(record.lineup.specimens) if len(party) > 1]
+    if not together:
+        return []
+    who = "; ".join(names(record, party) for party in together)
+    return [
+        "Specimens of one part are compared by their mean, with the scatter between them (Welch):"
+        f" {who}."
+    ]

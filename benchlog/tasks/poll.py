@@ -15,6 +15,8 @@ from benchlog.tasks.ports import Clock, Shelf
 from benchlog.trade.attribute import Sequence
 from benchlog.trade.specimen import Lineup
 
+GONE = "one that is no longer in the line-up"
+
 
 @dataclass(frozen=True)
 class PollRow:
@@ -78,7 +80,9 @@ def poll_rows(poll: Poll, lineup: Lineup) -> tuple[PollRow, ...]:
     """Return a poll as it is shown, most votes first; equal votes in bench order."""
     names = {specimen.id: specimen.nickname for specimen in lineup.specimens}
     total = sum(count for _, count in poll.votes)
-    rows = (PollRow(name, names[name], count, count / total) for name, count in poll.votes)
+    rows = (
+        PollRow(name, names.get(name, GONE), count, count / total) for name, count in poll.votes
+    )
     return tuple(sorted(rows, key=lambda row: -row.votes))
 
 
