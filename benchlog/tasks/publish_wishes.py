@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
+from benchlog.errors import PlanRefused
 from benchlog.tasks.changed import CARDS, CHAPTERS, DATA, DESCRIPTION, SHEET
 from benchlog.tasks.description import LIMIT, Links
 from benchlog.tasks.footage import Footage
 from benchlog.tasks.stand_in_wish import StandInWish
 
 KINDS = (SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION)
+_ADDRESS = re.compile(r"https?://[^\s/]+\.?\S*")
 HEIGHTS = (1080, 2160)
 """Lines of the two sizes in which cards are drawn."""
 
@@ -38,6 +41,29 @@ class PublishWishes:
     def goes_out(self, kind: str) -> bool:
         """Whether an output is wanted and nothing that it needs is missing."""
         return kind in self.kinds and (kind != DATA or bool(self.licence))
+
+
+def with_words(wishes: PublishWishes, typed: Mapping[str, str]) -> PublishWishes:
+    """Return wishes with links, question and limit as typed.
+
+    Raises PlanRefused, naming the field, for an address that is none and for a limit that cannot
+    hold anything.
+    """
+    links = {name: typed[name].strip() for name in ("sheet", "data", "method")}
+    for name, address in links.items():
+        if address and not _ADDRESS.fullmatch(address):
+            raise PlanRefused(
+                f"'{address}' is no address of a page.",
+                "Paste it as it stands in the browser, from https:// on; or leave it empty.",
+                field=name,
+            )
+    text = typed["limit"].strip() or str(LIMIT)
+    if not text.isdecimal() or not 200 <= int(text) <= 100_000:
+        raise PlanRefused(
+            f"'{text}' characters is no limit.", "Type a number from 200 to 100000.", field="limit"
+        )
+    ask = " ".join(typed["ask"].split())
+    return replace(wishes, links=Links(**links), ask=ask, limit=int(text))
 
 
 def kept_wishes(wishes: PublishWishes) -> dict[str, Any]:

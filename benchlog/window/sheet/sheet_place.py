@@ -1,49 +1,68 @@
-"""The Sheet as a place: what viewers will get, page by page, written and saved."""
+"""The Sheet as a place: all that viewers will get, seen page by page, published and re-issued."""
 
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QStackedWidget, QWidget
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QHBoxLayout,
+    QStackedWidget,
+    QTabBar,
+    QVBoxLayout,
+    QWidget,
+)
 
 from benchlog.errors import PublishRefused
-from benchlog.tasks.publish import check_disclosure, sheet_name
+from benchlog.settings import default_published
+from benchlog.tasks.publish import sheet_name
+from benchlog.tasks.publish_wishes import PublishWishes
+from benchlog.tasks.published_folder import files_of
+from benchlog.tasks.revision_rows import RevisionRow, what_changed
 from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.window.desk import Desk
+from benchlog.window.dialogs.stand_in_dialog import StandInDialog
 from benchlog.window.empty_page import EmptyPage
 from benchlog.window.enter_clicks import let_enter_click
+from benchlog.window.sheet.description_dialog import DescriptionDialog
+from benchlog.window.sheet.going_out_watch import GoingOutWatch
 from benchlog.window.sheet.page_view import PageView
+from benchlog.window.sheet.revisions_page import RevisionsPage
 from benchlog.window.sheet.sheet_panel import SheetPanel
-from benchlog.window.sheet.sheet_work import SheetWork, Written
-from benchlog.window.theme import px
+from benchlog.window.sheet.sheet_work import Published, SheetWork, Written
+from benchlog.window.sheet.video_dialog import VideoDialog
+from benchlog.window.sheet.wishes_kept import keep_wishes, wishes_of
+from benchlog.window.theme import px, sized
+from benchlog.window.work import Work, begin
 
-NO_LINEUP = "Nothing to write yet: no line-up is in hand."
-NOT_WRITTEN = "Not written yet. The sheet shows what is on the shelf at that moment."
-CHANGED = "Something was recorded since. Write the sheet again to show it."
+NO_LINEUP = "Nothing to publish yet: no line-up is in hand."
+NOT_WRITTEN = "Until it is published, all that is shown here is a draft."
+CHANGED = "Something was recorded since. The pages are being brought up to date."
+VIEWS = ("Pa&ges", "Re&visions")
+PAGES, REVISIONS = range(2)
 
 
 class SheetPlace(QStackedWidget):
-    """Shows the sheet of the line-up in hand and forwards to its tasks."""
+    """Shows what goes out of the line-up in hand and forwards to its tasks."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
         self.work = SheetWork(desk)
+        self.watch = GoingOutWatch(desk)
         self.written: Written | None = None
-        self._saved: Path | None = None
+        self._folder: Path | None = None
         self.nothing = EmptyPage()
         self.nothing.say(NO_LINEUP, "shelf", "Shelf")
         self.panel = SheetPanel()
         self.pages = PageView(self)
-        both = QWidget()
-        self._row = QHBoxLayout(both)
-        self._row.addWidget(self.panel)
-        self._row.addWidget(self.pages, 1)
-        self.addWidget(self.nothing)
-        self.addWidget(both)
+        self.revisions = RevisionsPage()
+        self.views = QTabBar()
+        self._lay_out()
         let_enter_click(self)
         self._connect()
         self._other_lineup()
@@ -51,14 +70,18 @@ class SheetPlace(QStackedWidget):
     def enter(self) -> None:
         """Show how things stand, with the focus on what comes next."""
         self._show_lineup()
-        if self._refusal() is not None:
-            self.panel.to_lineup.setFocus(Qt.FocusReason.OtherFocusReason)
-        else:
-            self.panel.write.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.watch.look()
+        blocked = self.panel.to_answer.isVisibleTo(self)
+        self._focus_on(self.panel.to_answer if blocked else self.panel.write)
 
     def leave(self) -> None:
         """Wait for nobody; the window closes."""
+        self.watch.look_away()
         self.work.stop()
+
+    def hideEvent(self, event: object) -> None:
+        super().hideEvent(event)
+        self.watch.look_away()
 
     def rescaled(self) -> None:
         """Follow the window's size."""
@@ -66,15 +89,28 @@ class SheetPlace(QStackedWidget):
         self._row.setSpacing(px(14))
         self.panel.rescaled()
         self.pages.rescaled()
+        self.revisions.rescaled()
 
     def write(self) -> None:
-        """Write the sheet and show it; a refusal is told beside the button that answers it."""
-        if self._refusal() is not None:
-            self._show_lineup()
-            self.panel.to_lineup.setFocus(Qt.FocusReason.OtherFocusReason)
+        """Write the sheet as a draft and show it."""
+        self.views.setCurrentIndex(PAGES)
+        self.work.write(self._desk.settings.paper, self._sheet_wishes())
+
+    def publish(self) -> None:
+        """Publish all that is wanted as the next revision; a reason that is owed is asked for."""
+        standing, panel = self.watch.standing, self.panel
+        if standing is None or not standing.changed:
             return
-        wishes = SheetWishes(self._desk.settings.units, self.panel.sums.isChecked())
-        self.work.write(self.panel.paper.currentData(), wishes)
+        if standing.block:
+            self._focus_on(panel.to_answer)
+            return
+        reason = panel.reason.text().strip()
+        if standing.needs_reason and not reason:
+            panel.ask_reason()
+            return
+        settings = self._desk.settings
+        wishes = panel.outputs.wishes
+        self.work.publish(settings.paper, settings.units, wishes, self._base(), reason)
 
     def save_as(self) -> None:
         """Ask where the sheet goes, and put a copy of what is shown there."""
@@ -85,75 +121,142 @@ class SheetPlace(QStackedWidget):
             return
         with self._desk.faults.guarded():
             shutil.copyfile(self.written.path, path)
-            self._saved = path
-            self.panel.folder.setEnabled(True)
+            self._files_in(path.parent)
             self.panel.tell(f"Saved: {path}")
 
     def ask_path(self, name: str) -> Path | None:
         """Return where the reviewer wants the sheet; None when they changed their mind."""
-        start = (self._saved.parent if self._saved else Path.home()) / name
+        start = (self._folder or Path.home()) / name
         chosen, _ = QFileDialog.getSaveFileName(self, "Save the sheet", str(start), "PDF (*.pdf)")
         if not chosen:
             return None
         path = Path(chosen)
         return path if path.suffix.lower() == ".pdf" else path.with_name(f"{path.name}.pdf")
 
+    def ask_folder(self) -> Path | None:
+        """Return the folder for the files of revisions; None when they changed their mind."""
+        chosen = QFileDialog.getExistingDirectory(
+            self, "Folder for the files of revisions", str(self._base())
+        )
+        return Path(chosen) if chosen else None
+
     def open_folder(self) -> None:
-        """Show the folder of the saved sheet in the desktop's own way."""
-        if self._saved is not None:
-            QDesktopServices.openUrl(QUrl.fromLocalFile(str(self._saved.parent)))
+        """Show the folder of what was published or saved last, in the desktop's own way."""
+        if self._folder is not None:
+            self.show_folder(self._folder)
+
+    def show_folder(self, folder: Path) -> None:
+        """Show a folder in the desktop's own way."""
+        QDesktopServices.openUrl(QUrl.fromLocalFile(str(folder)))
 
     # --- inside ------------------------------------------------------------------------------
 
     def _connect(self) -> None:
-        panel, work = self.panel, self.work
-        self.nothing.wanted.connect(self._desk.go_to)
+        panel, work, desk = self.panel, self.work, self._desk
+        self.nothing.wanted.connect(desk.go_to)
         panel.write_wanted.connect(self.write)
+        panel.publish_wanted.connect(self.publish)
         panel.stop_wanted.connect(work.stop)
         panel.save_wanted.connect(self.save_as)
         panel.folder_wanted.connect(self.open_folder)
-        panel.lineup_wanted.connect(lambda: self._desk.go_to.emit("lineup"))
-        panel.paper_chosen.connect(lambda paper: self._desk.change_settings(paper=paper))
+        panel.elsewhere_wanted.connect(self._choose_folder)
+        panel.answer_wanted.connect(desk.go_to)
+        panel.stand_in_wanted.connect(self._ask_stand_in)
+        panel.outputs.wished.connect(self._take_wishes)
+        panel.outputs.paper_chosen.connect(lambda paper: desk.change_settings(paper=paper))
+        panel.outputs.units_chosen.connect(lambda units: desk.change_settings(units=units))
+        panel.outputs.start_wanted.connect(self._ask_start)
+        panel.outputs.words_wanted.connect(self._ask_words)
+        panel.listen_in(self)
         work.begun.connect(lambda: self._busy(busy=True))
         work.progressed.connect(panel.show_progress)
         work.written.connect(self._show_written)
+        work.published.connect(self._show_published)
         work.stopped.connect(self._show_stopped)
         work.failed.connect(self._show_failure)
-        self._desk.lineup_changed.connect(self._other_lineup)
-        self._desk.recorded.connect(self._note_change)
-        self._desk.settings_changed.connect(self._take_settings)
+        self.watch.told.connect(self._show_standing)
+        self.views.currentChanged.connect(self._right.setCurrentIndex)
+        self.revisions.chosen.connect(self._show_changes)
+        self.revisions.files_wanted.connect(self._open_files)
+        desk.lineup_changed.connect(self._other_lineup)
+        desk.recorded.connect(self._note_change)
+        desk.settings_changed.connect(self._take_settings)
 
     def _other_lineup(self) -> None:
         self.written = None
-        self._saved = None
+        self._files_in(None)
         self.work.stop()
         self.pages.clear()
         self.panel.show_written(None)
-        self.panel.folder.setEnabled(False)
+        self.panel.show_standing(None)
         self.panel.tell(NOT_WRITTEN)
-        self._show_paper()
+        self.revisions.show_rows(())
+        self._take_settings()
+        wishes = wishes_of(self._desk)
+        self.panel.outputs.show_wishes(wishes)
+        self.watch.wish(wishes)
         self._show_lineup()
 
     def _show_lineup(self) -> None:
         teardown = self._desk.teardown
         self.setCurrentIndex(0 if teardown is None else 1)
-        if teardown is not None:
-            self.panel.show_lineup(teardown.lineup, self._refusal())
+        self.panel.rehearsal.setVisible(teardown is not None and teardown.lineup.rehearsal)
 
-    def _refusal(self) -> PublishRefused | None:
-        try:
-            if self._desk.teardown is not None:
-                check_disclosure(self._desk.teardown.lineup)
-        except PublishRefused as refusal:
-            return refusal
-        return None
-
-    def _show_paper(self) -> None:
-        self.panel.paper.show_choice(self._desk.settings.paper)
+    def _show_standing(self) -> None:
+        self.panel.show_standing(self.watch.standing)
+        self.panel.show_busy(busy=self.work.under_way)
+        self.revisions.show_rows(self.watch.rows)
+        record, written = self.watch.record, self.written
+        if written is None or record is None or not self.isVisible():
+            return
+        if (written.record.digest, written.record.draft) != (record.digest, record.draft):
+            self.work.refresh(record, self._desk.settings.paper, self._sheet_wishes())
 
     def _take_settings(self) -> None:
-        self._show_paper()
+        self.panel.outputs.show_settings(self._desk.settings.paper, self._desk.settings.units)
         self.pages.rescaled()
+
+    def _take_wishes(self, wishes: PublishWishes) -> None:
+        with self._desk.faults.guarded():
+            keep_wishes(self._desk, wishes)
+        self.panel.outputs.show_wishes(wishes)
+        self.watch.wish(wishes)
+
+    def _sheet_wishes(self) -> SheetWishes:
+        return SheetWishes(self._desk.settings.units, self.panel.outputs.wishes.sums)
+
+    def _base(self) -> Path:
+        kept = self._desk.settings.publish_to
+        return Path(kept) if kept else default_published()
+
+    def _choose_folder(self) -> None:
+        folder = self.ask_folder()
+        if folder is not None:
+            self._desk.change_settings(publish_to=str(folder))
+            self.panel.tell(f"Files of revisions go to {folder}")
+
+    def _ask_start(self) -> None:
+        if self.watch.record is not None:
+            outputs = self.panel.outputs
+            dialog = VideoDialog(self.watch.record, outputs.wishes.footage, self)
+            dialog.set.connect(lambda f: self._take_wishes(replace(outputs.wishes, footage=f)))
+            dialog.open()
+
+    def _ask_words(self) -> None:
+        dialog = DescriptionDialog(self.panel.outputs.wishes, self)
+        dialog.set.connect(self._take_wishes)
+        dialog.open()
+
+    def _ask_stand_in(self) -> None:
+        if self.watch.record is None:
+            return
+        outputs = self.panel.outputs
+        with self._desk.faults.guarded():
+            dialog = StandInDialog(self.watch.record, outputs.wishes.stand_in, self)
+            dialog.asked.connect(
+                lambda wish: self._take_wishes(replace(outputs.wishes, stand_in=wish))
+            )
+            dialog.open()
 
     def _busy(self, *, busy: bool) -> None:
         self.panel.show_busy(busy=busy)
@@ -161,14 +264,30 @@ class SheetPlace(QStackedWidget):
             self._focus_on(self.panel.stop)
 
     def _show_written(self, written: Written) -> None:
+        asked = self.panel.stop.isVisibleTo(self.panel)
         self._busy(busy=False)
         if written.record.lineup.id != self._desk.lineup_id:
             return
         self.written = written
         self.panel.show_written(written)
         self.pages.show_file(written.path)
-        self.panel.tell("Written. Look it through, then save it.")
-        self._focus_on(self.panel.save)
+        self.panel.tell("This is how the sheet looks now." if written.record.draft else "")
+        if asked:
+            self._focus_on(self.panel.save)
+
+    def _show_published(self, published: Published) -> None:
+        self._busy(busy=False)
+        made = published.publication
+        self.watch.published()
+        if made.lineup_id != self._desk.lineup_id:
+            return
+        self._files_in(published.folder)
+        self.panel.reason.clear()
+        self.panel.tell(
+            f"Revision {made.revision} is published: {len(made.outputs)} files in "
+            f"{published.folder}"
+        )
+        self._focus_on(self.panel.folder)
 
     def _show_stopped(self) -> None:
         self._busy(busy=False)
@@ -179,15 +298,69 @@ class SheetPlace(QStackedWidget):
         self._busy(busy=False)
         if isinstance(fault, PublishRefused):
             self.panel.tell(f"{fault.what} {fault.do}", warn=True)
-            self._show_lineup()
         else:
             self._desk.faults.handle(fault)
+
+    def _show_changes(self, row: RevisionRow) -> None:
+        record, shelf = self.watch.record, self._desk.workshop.shelf
+        if record is None:
+            return
+        self.revisions.show_changes("…", ())
+
+        def job(_work: Work) -> tuple[str, tuple[str, ...]]:
+            return what_changed(shelf, record, row)
+
+        def told(found: tuple[str, tuple[str, ...]]) -> None:
+            if self.revisions.row == row:
+                self.revisions.show_changes(*found)
+
+        begin(job, told, self._desk.faults.handle)
+
+    def _open_files(self, row: RevisionRow) -> None:
+        teardown = self._desk.teardown
+        if teardown is None:
+            return
+        shelf, lineup, base = self._desk.workshop.shelf, teardown.lineup, self._base()
+
+        def job(_work: Work) -> Path:
+            return files_of(shelf, lineup, row.revision, base)
+
+        def found(folder: Path) -> None:
+            self._files_in(folder)
+            self.panel.tell(f"Files of revision {row.revision}: {folder}")
+            self.show_folder(folder)
+
+        begin(job, found, self._show_failure)
+
+    def _files_in(self, folder: Path | None) -> None:
+        self._folder = folder
+        self.panel.folder.setEnabled(folder is not None)
 
     def _note_change(self) -> None:
         if self.written is not None:
             self.panel.tell(CHANGED, warn=True)
 
-    def _focus_on(self, button: QWidget) -> None:
-        """Put the focus on a button, unless somebody is in another place by now."""
+    def _focus_on(self, widget: QWidget) -> None:
+        """Put the focus on a widget, unless somebody is in another place by now."""
         if self.isVisible():
-            button.setFocus(Qt.FocusReason.OtherFocusReason)
+            widget.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _lay_out(self) -> None:
+        for name in VIEWS:
+            self.views.addTab(name)
+        self.views.setAccessibleName("Pages or revisions")
+        self.views.setExpanding(False)
+        self.views.setDrawBase(False)
+        sized(self.views, 14)
+        self._right = QStackedWidget()
+        self._right.addWidget(self.pages)
+        self._right.addWidget(self.revisions)
+        right = QVBoxLayout()
+        right.addWidget(self.views)
+        right.addWidget(self._right, 1)
+        both = QWidget()
+        self._row = QHBoxLayout(both)
+        self._row.addWidget(self.panel)
+        self._row.addLayout(right, 1)
+        self.addWidget(self.nothing)
+        self.addWidget(both)
