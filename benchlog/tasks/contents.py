@@ -17,7 +17,7 @@ from benchlog.measure.instrument import Instrument
 from benchlog.measure.pooled import PooledScatter
 from benchlog.measure.reading import Reading
 from benchlog.tasks.checks import in_doubt
-from benchlog.tasks.digest import digest_of
+from benchlog.tasks.digest import digest_of, photo_marks, scatter_marks
 from benchlog.tasks.draw_up import all_figures, findings_of
 from benchlog.tasks.fairness import Fairness, standing_overrulings
 from benchlog.tasks.plan_changes import PlanChange
@@ -169,10 +169,11 @@ def _digest(contents: Contents, remarks: dict[tuple[str, str], Remark], fairness
         contents.lineup,
         contents.readings,
         contents.instruments,
-        [photo.id for photo in contents.photos],
+        photo_marks(contents.photos),
         {f"{c}/{s}": remark.text for (c, s), remark in remarks.items()},
         digest(contents.rules),
         contents.checks,
         contents.corrections,
         fairness.fingerprint(),
+        scatter_marks({(k.attribute, k.instrument_id): k.pooled for k in contents.scatters}),
     )

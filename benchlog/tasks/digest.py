@@ -5,10 +5,15 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 import json
+from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
 from decimal import Decimal
 from enum import Enum
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from benchlog.measure.pooled import PooledScatter
+    from benchlog.tasks.ports import Photo
 
 
 def plain(value: Any) -> Any:
@@ -32,6 +37,16 @@ def plain(value: Any) -> Any:
     if isinstance(value, bytes):
         return value.hex()
     return value
+
+
+def photo_marks(photos: Iterable[Photo]) -> list[tuple[str, ...]]:
+    """Return what of photos belongs to a record: which, of what, and what is said under them."""
+    return [(p.id, p.specimen_id, p.station, p.caption) for p in photos]
+
+
+def scatter_marks(scatters: Mapping[tuple[str, str], PooledScatter]) -> dict[str, Any]:
+    """Return pooled scatters by attribute and instrument: what is printed after ± rests on them."""
+    return {"/".join(place): plain(pooled) for place, pooled in scatters.items()}
 
 
 def digest_of(*parts: Any) -> str:

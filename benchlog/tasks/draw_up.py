@@ -19,7 +19,7 @@ from benchlog.measure.observe import Observer
 from benchlog.measure.reading import Reading
 from benchlog.measure.scatter import Scatters
 from benchlog.tasks.checks import in_doubt
-from benchlog.tasks.digest import digest_of
+from benchlog.tasks.digest import digest_of, photo_marks, scatter_marks
 from benchlog.tasks.fairness import fairness_of
 from benchlog.tasks.lock import rules_in_force
 from benchlog.tasks.pooled import pooled_scatter
@@ -72,12 +72,13 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
             lineup,
             readings,
             [i for i in instruments if i.id in used],
-            [p.id for p in photos],
+            photo_marks(photos),
             {f"{c}/{s}": remark.text for (c, s), remark in remarks.items()},
             digest(rules),
             checks,
             corrections,
             fairness.fingerprint(),
+            scatter_marks(scatter),
         ),
         checks=tuple(checks),
         corrections=tuple(corrections),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import hashlib
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import pytest
 from benchlog.errors import OurFault, PublishRefused, ShelfReadOnly
 from benchlog.shelf import SqlShelf, check_shelf, open_shelf
 from benchlog.tasks.frozen_record import frozen_text, thawed
+from benchlog.tasks.ports import Photo
 from benchlog.tasks.publish_revision import corrections_of, hand_out, next_revision
 from benchlog.tasks.revision_lines import revision_line
 from benchlog.trade.specimen import Paid
@@ -118,6 +120,22 @@ def test_change_without_a_reason_is_refused(shelf: SqlShelf, clock: HandClock) -
     (change,) = thawed(shelf.published_record("l-1", 2))["changes"]
     assert change.endswith("→ Which one is lighter?")
     assert made.reason == "the question was unclear"
+
+
+def test_photo_named_differently_can_be_issued_again(shelf: SqlShelf, clock: HandClock) -> None:
+    data = b"a picture of a can"
+    name = hashlib.sha256(data).hexdigest()
+    photo = Photo(
+        name, "l-1", "s-a", "outside", "can.jpg", "image/jpeg", 640, 480, clock.now(), "Amber"
+    )
+    shelf.add_photo(photo, data)
+    publish(shelf, clock)
+    shelf.add_photo(replace(photo, caption="Amber, after a fall"), data)
+    assert record_now(shelf).draft
+    publish(shelf, clock, reason="the dent was ours")
+    assert thawed(shelf.published_record("l-1", 2))["changes"] == [
+        "Photo of outside, Amber, caption: Amber → Amber, after a fall"
+    ]
 
 
 def test_nobody_said_who_paid_blocks(shelf: SqlShelf, clock: HandClock) -> None:
