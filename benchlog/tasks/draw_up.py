@@ -93,7 +93,12 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
         scatters=dict(scatter),
         sealed=fairness.sealed,
     )
-    published = shelf.publications(lineup_id)
+    return _among_published(shelf, record)
+
+
+def _among_published(shelf: Shelf, record: Record) -> Record:
+    """Return the record with where it stands among what was published, and what that corrected."""
+    published = shelf.publications(record.lineup.id)
     record = placed(record, published)
     return replace(record, revision_lines=published_lines(shelf, published, record.revision))
 
