@@ -23,7 +23,7 @@ HOW_BLIND = (
 
 def fairness_part(record: Record) -> list[Flowable]:
     """Return the part; of what was not done nothing stands, and of a lock that there is none."""
-    told = [("Rules", sentence) for sentence in lock_story(record)]
+    told = [("Lock", sentence) for sentence in lock_story(record)]
     if record.lineup.balanced:
         told.append(("Turns", TURNS))
     told += [("Judged blind", sentence) for sentence in blind_story(record)]

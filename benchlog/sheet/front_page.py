@@ -91,7 +91,7 @@ class FrontPage(Drawn):
         canvas.drawRightString(self.width, y, facts)
         what = "Oil filters cut open and compared, part by part"
         if lineup.rehearsal:
-            what = "REHEARSAL: invented specimens and readings"
+            what = "REHEARSAL: invented data"
         draw_lines(canvas, [what], 40, y, colour=MUTED, font=BOLD if lineup.rehearsal else FACE)
         title = lines_in(lineup.name or "Line-up without a name", BOLD, 21, self.width, 2)
         y = draw_lines(canvas, title, 0, y - 27, font=BOLD, size=21, leading=25)

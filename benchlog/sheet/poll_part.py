@@ -14,10 +14,10 @@ from benchlog.tasks.poll import poll_rows, poll_story
 from benchlog.tasks.record import Record
 
 LABELS = 118.0
-NEVER = "in no component"
+NEVER = "no component"
 BENCH = {
-    AwardKind.WINNER: "The bench: winner",
-    AwardKind.JOINT_WINNERS: "The bench: joint winner",
+    AwardKind.WINNER: "The bench: winner in",
+    AwardKind.JOINT_WINNERS: "The bench: joint winner in",
 }
 
 

@@ -47,6 +47,6 @@ def overruled_line(record: Record) -> str:
         return ""
     verb = "was" if count == 1 else "were"
     return (
-        f"{count} of {len(awards)} outcomes {verb} overruled by the reviewer; what the rules gave "
-        "and why stand side by side, component by component."
+        f"{count} of {len(awards)} outcomes {verb} overruled by the reviewer; the pages on why "
+        "show both, with the reason."
     )
