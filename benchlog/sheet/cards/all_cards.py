@@ -21,7 +21,7 @@ from benchlog.sheet.cards.disclosure_card import disclosure_cards
 from benchlog.sheet.cards.frame import Frame
 from benchlog.sheet.cards.look import Margin
 from benchlog.sheet.cards.lower_third import lower_third
-from benchlog.sheet.cards.number_card import number_card
+from benchlog.sheet.cards.number_card import number_cards
 from benchlog.sheet.cards.stand_in_card import stand_in_cards
 from benchlog.sheet.cards.strip_card import strip_cards
 from benchlog.sheet.cards.title_picture import OneNumber, title_pictures
@@ -131,7 +131,7 @@ def _of_subject(found: _Gathered, deck: Deck, subject: str) -> None:
         if seen(deck, subject, specimen.id).is_number:
             found.add(
                 f"number: {subject} of {specimen.nickname}",
-                partial(number_card, deck, subject, specimen),
+                partial(number_cards, deck, subject, specimen),
             )
 
 

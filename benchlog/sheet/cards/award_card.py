@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from benchlog.judge.verdict import Award, AwardKind
 from benchlog.sheet.cards.block import NoRoom, Para, Ready, settle
 from benchlog.sheet.cards.card import Card
-from benchlog.sheet.cards.frame import INSET, plate
+from benchlog.sheet.cards.frame import INSET
 from benchlog.sheet.cards.letters import BOLD
 from benchlog.sheet.cards.look import LEAST, PLAIN_TO_READ, QUIET, Area
+from benchlog.sheet.cards.marked import lead, place
 from benchlog.sheet.cards.marks import award_mark
 from benchlog.sheet.cards.pile import Pile, tagged_names
 from benchlog.sheet.cards.told import (
@@ -42,30 +43,20 @@ def award_card(deck: Deck, award: Award) -> Card:
     notes = f"{cut_words(deck.record, specimens)} · rests on: {SUPPORT_WORDS[award.support]}"
     overruled = _overruled(deck, award)
     room, (head, tail) = _fitted(deck, award, named, (sentence, notes, overruled))
-    upper = max(head.height, 2 * MARK)
-    top = room.bottom - upper - tail.height - 2 * INSET
-    area = Area(room.left, top, room.right, room.bottom)
-    left, middle = area.left + INSET, top + INSET + upper / 2
-    mark = award_mark(award.kind, left + MARK, middle, MARK)
-    blocks = (
-        head.at(left + _LEAD, middle - head.height / 2),
-        tail.at(left, top + INSET + upper),
-    )
+    found = place(head, tail, room, MARK)
+    mark = award_mark(award.kind, found.x, found.y, MARK)
     who = ", ".join(name_of(s) for s in named)
     spoken = (f"{_opened(award)}: {award.kind.value}.", f"{who}." if who else "", sentence,
               overruled, f"{notes}.")  # fmt: skip
     return Card(
         name=f"award_{award.component.value.lower().replace(' ', '_').replace('-', '_')}",
         title=f"Outcome: {award.component.value}, {award.kind.value}",
-        items=(*deck.frame.notice, *plate(area), *mark, *blocks[0].items, *blocks[1].items),
+        items=(*deck.frame.notice, *found.items, *mark),
         spoken=" ".join(filter(None, spoken)),
         readings=_readings(deck, award),
-        shortened=blocks[0].shortened + blocks[1].shortened,
+        shortened=found.shortened,
         margin=deck.frame.margin,
     )
-
-
-_LEAD = 2 * MARK + 44.0
 
 
 @dataclass(frozen=True)
@@ -117,10 +108,10 @@ def _parts(
                 WORDS.get(award.kind, award.kind.value), sizes.outcome, PLAIN_TO_READ, BOLD, most=1
             ),
         ],
-        width - _LEAD,
+        width - lead(MARK),
         height,
     )
-    names = [tagged_names(named, width - _LEAD, sizes.names)] if named else []
+    names = [tagged_names(named, width - lead(MARK), sizes.names)] if named else []
     head = Pile((outcome, *names))
     tail = [
         Para(sentence, 66.0, before=20.0, may_shorten=sizes.shortens),

@@ -48,6 +48,8 @@ class Para:
     before: float = 0.0
     right: bool = False
     strict: bool = False
+    whole: str = ""
+    """The text as it was given, kept while `text` is made ready to be drawn."""
 
 
 @dataclass(frozen=True)
@@ -84,6 +86,11 @@ class Ready:
         """What they need from top to bottom."""
         return sum(part.height for part in self.parts)
 
+    @property
+    def shortened(self) -> tuple[str, ...]:
+        """The texts that stand there with an ellipsis."""
+        return tuple(p.para.whole for p in self.parts if p.folded.shortened)
+
     def at(self, left: float, top: float) -> Block:
         """Return the paragraphs placed with their upper left corner there."""
         items: list[Item] = []
@@ -105,15 +112,14 @@ class Ready:
                 )
                 widest = max(widest, indent + wide)
                 top += part.size * (PITCH - USUAL_RISE)
-        short = tuple(p.para.text for p in self.parts if p.folded.shortened)
-        return Block(tuple(items), top, short, widest)
+        return Block(tuple(items), top, self.shortened, widest)
 
 
 def settle(paras: list[Para], width: float, height: float) -> Ready:
     """Choose sizes and lines so that all paragraphs fit; raises NoRoom."""
     paras = [
         one
-        for one in (changed(p, text=printable(p.text)) for p in paras)
+        for one in (changed(p, text=printable(p.text), whole=p.text) for p in paras)
         if one.text or one.specimen is not None
     ]
     for share in _STEPS:
@@ -132,18 +138,20 @@ def settle(paras: list[Para], width: float, height: float) -> Ready:
 
 def _set(para: Para, share: float, width: float) -> _Set:
     size = max(para.least, para.size * share)
-    inner = width - _indent(para, size)
-    folded = fold(para.text, para.face, size, inner)
-    while para.most is not None and len(folded.lines) > para.most and size > para.least:
+    found = _at(para, size, width)
+    while found.folded.shortened and size > para.least:
         size = max(para.least, size * 0.94)
-        inner = width - _indent(para, size)
-        folded = fold(para.text, para.face, size, inner)
-    found = _Set(para, size, folded)
-    if para.most is not None and para.may_shorten and len(folded.lines) > para.most:
-        return _cut(found, para.most, width)
-    if para.strict and (folded.broken or len(folded.lines) > (para.most or 1)):
+        found = _at(para, size, width)
+    if para.strict and (found.folded.broken or found.folded.shortened):
         raise NoRoom
+    if found.folded.shortened and not para.may_shorten:
+        return _at(changed(para, most=None), size, width)
     return found
+
+
+def _at(para: Para, size: float, width: float) -> _Set:
+    inner = width - _indent(para, size)
+    return _Set(para, size, fold(para.text, para.face, size, inner, para.most))
 
 
 def _cut(part: _Set, most: int, width: float) -> _Set:

@@ -8,9 +8,9 @@ from benchlog.errors import OurFault
 from benchlog.measure.rounding import MINUS
 from benchlog.sheet.cards.block import Para
 from benchlog.sheet.cards.card import Card
-from benchlog.sheet.cards.frame import INSET, first_that_fits, plate
 from benchlog.sheet.cards.letters import BOLD
 from benchlog.sheet.cards.look import LEAST, PLAIN_TO_READ, QUIET
+from benchlog.sheet.cards.marked import marked
 from benchlog.sheet.cards.marks import correction_mark
 from benchlog.sheet.cards.told import Deck, with_short_names
 from benchlog.tasks.correction_lines import correction_lines
@@ -47,20 +47,19 @@ def readings_corrected(record: Record) -> tuple[tuple[str, ...], ...]:
 def _card(deck: Deck, line: str, readings: tuple[str, ...], n: int) -> Card:
     signed = re.sub(r"(?<=\s)-(?=\d)", MINUS, line)
     told = with_short_names(signed, deck.record.lineup.specimens)
-    paras = [
-        Para("Correction", PLAIN_TO_READ, PLAIN_TO_READ, BOLD),
+    head = [Para("Correction", PLAIN_TO_READ, PLAIN_TO_READ, BOLD)]
+    tail = [
         Para(told, 66.0, LEAST, before=8.0, may_shorten=True),
         Para(f"Revision {deck.record.revision} of the record", colour=QUIET, before=8.0),
     ]
-    lead = 2 * MARK + 36.0
-    area, block = first_that_fits(paras, [deck.frame.tall, deck.frame.wide], lead)
-    mark = correction_mark(area.left + INSET + MARK, area.top + INSET + MARK, MARK)
+    found = marked(deck.frame, head, tail, MARK)
+    mark = correction_mark(found.x, found.y, MARK)
     return Card(
         name=f"correction_{n}",
         title=f"Correction {n}",
-        items=(*deck.frame.notice, *plate(area), *mark, *block.items),
+        items=(*deck.frame.notice, *found.items, *mark),
         spoken=f"Correction. {line} Revision {deck.record.revision} of the record.",
         readings=readings,
-        shortened=block.shortened,
+        shortened=found.shortened,
         margin=deck.frame.margin,
     )

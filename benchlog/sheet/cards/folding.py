@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchlog.sheet.cards.joined import joined
@@ -50,16 +51,14 @@ def fold(text: str, face: str, size: float, width: float, most: int | None = Non
     """
     lines: list[str] = []
     line, broken = "", False
-    for word in text.split(" "):
-        pieces = _pieces(word, face, size, width)
-        broken = broken or len(pieces) > 1
-        for piece in pieces:
-            longer = f"{line} {piece}" if line else piece
-            if line and text_width(longer, face, size) > width:
-                lines.append(line)
-                line = piece
-            else:
-                line = longer
+    for piece, is_rest in _all_pieces(text, face, size, width):
+        broken = broken or is_rest
+        longer = f"{line} {piece}" if line and not is_rest else piece
+        if line and (is_rest or text_width(longer, face, size) > width):
+            lines.append(line)
+            line = piece
+        else:
+            line = longer
         if most is not None and len(lines) > most:
             break
     lines = [*lines, line] if line else lines
@@ -83,17 +82,17 @@ def clipped(text: str, face: str, size: float, width: float, *, always: bool = F
     return text[:kept].rstrip() + ELLIPSIS
 
 
-def _pieces(word: str, face: str, size: float, width: float) -> list[str]:
-    if text_width(word, face, size) <= width:
-        return [word]
-    pieces, piece, used = [], "", 0.0
-    for character in word:
-        wide = text_width(character, face, size)
-        if piece and used + wide > width:
-            pieces.append(piece)
-            piece, used = "", 0.0
-        piece, used = piece + character, used + wide
-    return [*pieces, piece]
+def _all_pieces(text: str, face: str, size: float, width: float) -> Iterator[tuple[str, bool]]:
+    """Give each word, in pieces where it is wider than a line; True for what is not its first."""
+    for word in text.split(" "):
+        start, used = 0, 0.0
+        for n, character in enumerate(word):
+            wide = text_width(character, face, size)
+            if n > start and used + wide > width:
+                yield word[start:n], start > 0
+                start, used = n, 0.0
+            used += wide
+        yield word[start:], start > 0
 
 
 def _whole_isolates(lines: list[str]) -> tuple[str, ...]:

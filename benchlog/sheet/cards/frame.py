@@ -70,25 +70,24 @@ def plate(area: Area) -> tuple[Item, ...]:
     return Plate(area, INK), Plate(area.inset(RIM), PLATE)
 
 
-def lower_left(paras: list[Para], area: Area, lead: float = 0.0) -> tuple[Area, Block]:
+def lower_left(paras: list[Para], area: Area) -> tuple[Area, Block]:
     """Set paragraphs on a plate in an area's lower left corner, as large as they need.
 
-    `lead` is kept free at their left, for a mark. Returns the plate's area and the block; raises
-    NoRoom.
+    Returns the plate's area and the block; raises NoRoom.
     """
-    width = area.width - 2 * INSET - lead
-    ready = settle(paras, width, area.height - 2 * INSET)
+    inner = area.inset(INSET)
+    ready = settle(paras, inner.width, inner.height)
     top = area.bottom - ready.height - 2 * INSET
-    block = ready.at(area.left + INSET + lead, top + INSET)
-    right = min(area.right, area.left + lead + block.widest + 2 * INSET)
+    block = ready.at(inner.left, top + INSET)
+    right = min(area.right, area.left + block.widest + 2 * INSET)
     return Area(area.left, top, right, area.bottom), block
 
 
-def first_that_fits(paras: list[Para], areas: list[Area], lead: float = 0.0) -> tuple[Area, Block]:
+def first_that_fits(paras: list[Para], areas: list[Area]) -> tuple[Area, Block]:
     """Return `lower_left` in the first of the areas with room; raises NoRoom."""
     for area in areas:
         try:
-            return lower_left(paras, area, lead)
+            return lower_left(paras, area)
         except NoRoom:
             continue
     raise NoRoom

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from benchlog.sheet.cards.block import Para
+from benchlog.settings import BOTH, INCH, METRIC
+from benchlog.sheet.cards.block import NoRoom, Para
 from benchlog.sheet.cards.card import Card
 from benchlog.sheet.cards.frame import first_that_fits, plate
 from benchlog.sheet.cards.letters import BOLD
@@ -18,6 +19,7 @@ from benchlog.sheet.cards.told import (
     label,
     name_of,
     seen,
+    short_name,
     unbroken,
 )
 from benchlog.trade.specimen import Specimen
@@ -27,25 +29,46 @@ _SECOND = 0.55
 """Size of the second unit against the first."""
 
 
-def number_card(deck: Deck, subject: str, specimen: Specimen) -> Card:
-    """Return the card of one subject of one specimen; raises NoRoom."""
-    found = seen(deck, subject, specimen.id)
+def number_cards(deck: Deck, subject: str, specimen: Specimen) -> tuple[Card, ...]:
+    """Return the card of one subject of one specimen; raises NoRoom.
+
+    Where two units and the sentence beside them do not fit on one, a card is made for each unit.
+    """
+    try:
+        return (_card(deck, subject, specimen, ""),)
+    except NoRoom:
+        if deck.units != BOTH:
+            raise
+        return tuple(_card(deck, subject, specimen, unit) for unit in (METRIC, INCH))
+
+
+def _card(deck: Deck, subject: str, specimen: Specimen, units: str) -> Card:
+    found = seen(deck, subject, specimen.id, units)
     name, what = name_of(specimen), label(deck, subject)
     notes = number_notes(deck, found, specimen)
-    paras = [
-        name_para(specimen, PLAIN_TO_READ, least=PLAIN_TO_READ),
-        Para(what, 68.0, LEAST, most=2),
-        *_value(found),
+    told = [
         Para(notes, colour=QUIET),
         Para(found.beside, before=10.0),
         Para(DOUBTED if found.doubted else "", face=BOLD, before=10.0),
     ]
-    area, block = first_that_fits(paras, [deck.frame.tall, deck.frame.wide])
+    usual = [
+        name_para(specimen, PLAIN_TO_READ, least=PLAIN_TO_READ),
+        Para(what, 68.0, LEAST, most=2),
+        *_value(found),
+        *told,
+    ]
+    named = f"{short_name(specimen)}: {what}"
+    dense = [Para(named, LEAST, LEAST, BOLD, specimen=specimen), *_value(found), *told]
+    rooms = [deck.frame.tall, deck.frame.wide]
+    try:
+        area, block = first_that_fits(usual, rooms)
+    except NoRoom:
+        area, block = first_that_fits(dense, rooms)
     said = " · ".join(found.lines)
     spoken = [f"{name}: {what}: {said}.", f"{notes}.", found.beside, DOUBTED * found.doubted]
     return Card(
-        name=f"number_{subject}_{specimen.shape.value}",
-        title=f"Single number: {what}, {name}",
+        name="_".join(filter(None, ("number", subject, specimen.shape.value, units))),
+        title=f"Single number: {what}, {name}" + (f", {units}" if units else ""),
         items=(*deck.frame.notice, *plate(area), *block.items),
         spoken=" ".join(filter(None, spoken)),
         readings=found.readings,

@@ -86,10 +86,21 @@ def tagged_names(specimens: tuple[Specimen, ...], width: float, size: float) -> 
     most = 2 if size >= PLAIN_TO_READ else 3
     columns = min(len(specimens), most)
     pitch = (width + GAP) / columns
+    own = one_size(specimens, pitch - GAP, size)
     parts = tuple(
-        settle([name_para(one, size, least=LEAST)], pitch - GAP, 1000.0) for one in specimens
+        settle([name_para(one, own, least=own)], pitch - GAP, 1000.0) for one in specimens
     )
     return Grid(parts, columns, pitch)
+
+
+def one_size(specimens: tuple[Specimen, ...], width: float, size: float) -> float:
+    """Return the largest size up to `size` at which every nickname fits on one line, else LEAST."""
+    while size > LEAST:
+        ready = (settle([name_para(s, size, least=size)], width, 1000.0) for s in specimens)
+        if not any(one.shortened for one in ready):
+            return size
+        size = max(LEAST, size * 0.92)
+    return LEAST
 
 
 def name_para(

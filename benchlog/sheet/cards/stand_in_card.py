@@ -10,14 +10,14 @@ from collections import Counter
 from benchlog.sheet.cards.block import Para
 from benchlog.sheet.cards.card import Card
 from benchlog.sheet.cards.folding import ELLIPSIS
-from benchlog.sheet.cards.frame import INSET, Frame, first_that_fits, plate
+from benchlog.sheet.cards.frame import Frame
 from benchlog.sheet.cards.letters import BOLD
 from benchlog.sheet.cards.look import LEAST, PLAIN_TO_READ, QUIET
+from benchlog.sheet.cards.marked import marked
 from benchlog.sheet.cards.marks import line_mark, word_mark
 from benchlog.tasks.stand_in import LineOutcome, LineResult, Side, StandInCheck
 
 MARK = 84.0
-_LEAD = 2 * MARK + 40.0
 _LONGEST = 40
 
 
@@ -38,21 +38,21 @@ def stand_in_cards(
 def _word_card(frame: Frame, check: StandInCheck, sides: tuple[Side, Side]) -> Card:
     counts = Counter(line.outcome for line in check.lines)
     tally = " · ".join(f"{counts[o]} {o.value}" for o in LineOutcome)
-    paras = [
-        Para(check.word.value, 104.0, PLAIN_TO_READ, BOLD, most=2),
+    head = [Para(check.word.value, 104.0, PLAIN_TO_READ, BOLD, most=2)]
+    tail = [
         Para(_beside(check), LEAST, LEAST, most=3),
         Para(f"Lines: {tally}", colour=QUIET, before=8.0),
         Para(check.handbook, LEAST, LEAST, BOLD, before=8.0),
     ]
-    area, block = first_that_fits(paras, [frame.tall, frame.wide], _LEAD)
-    mark = word_mark(check.word, area.left + INSET + MARK, area.top + INSET + MARK, MARK)
+    found = marked(frame, head, tail, MARK)
+    mark = word_mark(check.word, found.x, found.y, MARK)
     return Card(
         name="stand_in",
         title="Stand-in check",
-        items=(*frame.notice, *plate(area), *mark, *block.items),
+        items=(*frame.notice, *found.items, *mark),
         spoken=f"{check.word.value}. {_full(check)}. Lines: {tally}. {check.handbook}.",
         readings=_readings(check.lines, sides),
-        shortened=block.shortened,
+        shortened=found.shortened,
         margin=frame.margin,
     )
 
@@ -61,22 +61,24 @@ def _line_card(
     frame: Frame, check: StandInCheck, line: LineResult, sides: tuple[Side, Side], n: int
 ) -> Card:
     outcome = line.outcome.value
-    paras = [
+    head = [
         Para(line.line.label, PLAIN_TO_READ, PLAIN_TO_READ, BOLD, most=2),
         Para(outcome, PLAIN_TO_READ, PLAIN_TO_READ, most=1),
+    ]
+    tail = [
         Para(line.words, 66.0, LEAST, before=8.0),
         Para(_beside(check), colour=QUIET, most=3, before=8.0),
         Para(check.handbook, LEAST, LEAST, BOLD, before=8.0),
     ]
-    area, block = first_that_fits(paras, [frame.tall, frame.wide], _LEAD)
-    mark = line_mark(line.outcome, area.left + INSET + MARK, area.top + INSET + MARK, MARK)
+    found = marked(frame, head, tail, MARK)
+    mark = line_mark(line.outcome, found.x, found.y, MARK)
     return Card(
         name=f"stand_in_caution_{n}",
         title=f"Stand-in check: {line.line.label}, {outcome}",
-        items=(*frame.notice, *plate(area), *mark, *block.items),
+        items=(*frame.notice, *found.items, *mark),
         spoken=f"{line.line.label}: {outcome}. {line.words} {_full(check)}. {check.handbook}.",
         readings=_readings((line,), sides),
-        shortened=block.shortened,
+        shortened=found.shortened,
         margin=frame.margin,
     )
 

@@ -69,7 +69,8 @@ class Strip:
         beside = next((v.beside for v in self.values if v.beside), "")
         pairs = zip(self.specimens, self.values, strict=True)
         doubted = ", ".join(short_name(s) for s, v in pairs if v.doubted)
-        told = f"{DOUBTED.rstrip('.')} ({doubted})." if doubted else ""
+        named = "in doubt" in self.unlike
+        told = f"{DOUBTED.rstrip('.')} ({doubted})." if doubted and not named else ""
         return tuple(filter(None, (beside, told)))
 
     @property

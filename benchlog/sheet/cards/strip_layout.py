@@ -9,8 +9,9 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from benchlog.sheet.cards.block import NoRoom, Para, Ready, settle
+from benchlog.sheet.cards.folding import printable
 from benchlog.sheet.cards.frame import INSET, Frame
-from benchlog.sheet.cards.letters import BOLD
+from benchlog.sheet.cards.letters import BOLD, REGULAR, text_width
 from benchlog.sheet.cards.look import LEAST, PLAIN_TO_READ, QUIET, Area
 from benchlog.sheet.cards.pile import Grid, Pile, name_para
 from benchlog.sheet.cards.strip import Strip
@@ -20,7 +21,7 @@ MOST_COLUMNS = 3
 _SIZES = (120.0, 108.0, 96.0, 88.0, PLAIN_TO_READ, 76.0, 69.0, LEAST)
 _BETWEEN = 56.0
 _NAME = 69.0
-_NAME_SHARE = 0.42
+_NAME_SHARE = 0.3
 _SECOND = 0.7
 _ROW_GAP = 4.0
 
@@ -62,7 +63,7 @@ def _columns(strip: Strip, width: float, height: float, size: float, shortens: b
 
 def _rows(strip: Strip, width: float, height: float, size: float, shortens: bool) -> Pile:
     head = _head(strip, width, height)
-    pitch = _NAME_SHARE * width
+    pitch = width - max(_wide(value, min(size, 96.0), width) for value in strip.values)
     pairs = []
     for specimen, value in zip(strip.specimens, strip.values, strict=True):
         large, small = min(size, 96.0), min(size, _NAME)
@@ -72,6 +73,17 @@ def _rows(strip: Strip, width: float, height: float, size: float, shortens: bool
         told = settle(_row_value(value, large), width - pitch, height)
         pairs.append(Grid((name, told), 2, pitch))
     return _with_foot(strip, Pile((head, *pairs)), width, height, shortens)
+
+
+def _wide(value: Seen, size: float, width: float) -> float:
+    """Return the width that a value wants in a row; raises NoRoom when none is left for a name."""
+    if not value.is_number:
+        own = text_width(printable(value.lines[0]), REGULAR, min(size, _NAME))
+        return min(own, (1 - _NAME_SHARE) * width)
+    wide = max(text_width(unbroken(line), BOLD, size) for line in value.lines)
+    if wide > (1 - _NAME_SHARE) * width:
+        raise NoRoom
+    return wide + 1.0
 
 
 def _head(strip: Strip, width: float, height: float) -> Ready:

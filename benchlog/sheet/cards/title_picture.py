@@ -26,7 +26,7 @@ from benchlog.sheet.cards.look import (
     safe_area,
 )
 from benchlog.sheet.cards.marks import tag
-from benchlog.sheet.cards.pile import name_para
+from benchlog.sheet.cards.pile import name_para, one_size
 from benchlog.sheet.cards.told import Deck, label, name_of, seen, unbroken
 from benchlog.tasks.record import Record
 from benchlog.trade.specimen import Specimen
@@ -36,8 +36,8 @@ STATIONS = ("element", "media", "can", "outside")
 
 MOST = 3
 HEIGHTS = (720,)
-_NUMBER_RISE = 80.0
-"""How much higher the pictures end when a number stands below them."""
+_FOR_A_NUMBER = 216.0
+"""Height kept for a number below the pictures."""
 
 
 @dataclass(frozen=True)
@@ -85,13 +85,14 @@ def _card(
     told = next((s for s, _ in some if number and s.id == number.specimen_id), None)
     items: list[Item] = [Plate(Area(0, 0, WIDTH, HEIGHT), PLATE), *deck.frame.notice]
     # Above the players' corner, and above the number where there is one.
-    bottom = PLAYERS_CORNER.top - GAP - (_NUMBER_RISE if told else 0.0)
+    bottom = safe.bottom - _FOR_A_NUMBER - GAP if told else PLAYERS_CORNER.top - GAP
     short: list[str] = []
     pitch = (safe.width + GAP) / len(some)
+    size = one_size(tuple(s for s, _ in some), pitch - GAP, 96.0)
     for place, (specimen, photo) in enumerate(some):
         left = safe.left + place * pitch
         room = Area(left, deck.frame.wide.top, left + pitch - GAP, bottom)
-        cell, cut = _cell(specimen, photo, room)
+        cell, cut = _cell(specimen, photo, room, size)
         items += cell
         short += cut
     spoken = ["; ".join(f"{name_of(s)} ({s.shape.value})" for s, _ in some)]
@@ -121,8 +122,10 @@ def _card(
     )
 
 
-def _cell(specimen: Specimen, photo: str, room: Area) -> tuple[list[Item], tuple[str, ...]]:
-    para = name_para(specimen, 96.0, least=LEAST)
+def _cell(
+    specimen: Specimen, photo: str, room: Area, size: float
+) -> tuple[list[Item], tuple[str, ...]]:
+    para = name_para(specimen, size, least=size)
     name = settle([para], room.width, room.height)
     top = room.bottom - name.height
     block = name.at(room.left, top)
