@@ -85,7 +85,7 @@ def _score_row(pair: Comparison, evidence: Evidence) -> GapRow:
     if not pair.comparable:
         why = "not compared: too little is known of both"
         return _row((SCORE, TOGETHER), pair, evidence, ("", "", ""), why)
-    gap = f"{pair.gap:+.1f}".replace("-", MINUS)  # a score is never known finer than a tenth
+    gap = _signed(f"{pair.gap:.1f}".replace("-", MINUS))  # no score is known finer than a tenth
     known = f"± {pair.expanded:.1f} {POINTS}" if pair.expanded >= 0.05 else "under ± 0.1 points"
     known = known if pair.expanded else EXACT
     words = (f"{gap} {POINTS}", known, f"{pair.limit:g} {POINTS}")
@@ -135,7 +135,9 @@ def _outcome(numbers: tuple[float, float, float], sign: str, *, counts: bool) ->
 
 
 def _signed(number: str) -> str:
-    return number if number.startswith(MINUS) or not number.strip("0.") else f"+{number}"
+    if not number.strip(f"{MINUS}0."):
+        return number.lstrip(MINUS)
+    return number if number.startswith(MINUS) else f"+{number}"
 
 
 def _row(

@@ -47,6 +47,7 @@ class RemarkBox(QWidget):
     def rescaled(self) -> None:
         """Follow the window's size."""
         self.text.setFixedHeight(px(58))
+        self.text.viewport().setFont(self.text.font())  # the placeholder's letters
 
     def _look(self) -> None:
         before, self._flags = self._flags, flagged(self.text.toPlainText())
