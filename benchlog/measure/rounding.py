@@ -10,7 +10,7 @@ to the nearest, and an exact half to the even digit, so that many roundings do n
 from __future__ import annotations
 
 import math
-from decimal import ROUND_HALF_EVEN, Decimal, localcontext
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal, localcontext
 
 from benchlog.errors import OurFault
 from benchlog.measure.quantities import expanded_in, value_in
@@ -19,6 +19,12 @@ from benchlog.measure.units import Quantity, unit_symbol
 MINUS = "\u2212"
 NO_BREAK = "\u00a0"
 _KEPT = 2
+
+EXACT_DECIMALS = {"millimeter": 3, "inch": 4}
+"""Decimals of an exact length: tables print a thread's basic sizes so (ISO 724, ASME B1.1)."""
+
+EXACT_DIGITS = 5
+"""Significant digits of any other exact number that is not whole."""
 
 
 def rounded(value: float, u: float) -> tuple[str, str]:
@@ -45,6 +51,16 @@ def as_is(value: float) -> str:
     return _text(Decimal(f"{value:.10g}").normalize())
 
 
+def exact_number(value: float, unit: str) -> str:
+    """Return a number that nothing makes doubtful, without digits that nobody needs: 18.019."""
+    if value == round(value):
+        return as_is(value)
+    decimals = EXACT_DECIMALS.get(unit)
+    if decimals is not None and abs(value) >= 10.0**-decimals:
+        return as_is(round(value, decimals))
+    return as_is(float(f"{value:.{max(EXACT_DIGITS, len(str(int(abs(value)))))}g}"))
+
+
 def short(quantity: Quantity, unit: str) -> str:
     """Return the value in `unit` as far as it is known, with its symbol: "192.0 in²"."""
     return _with_symbol(_rounded_in(quantity, unit)[0], unit)
@@ -64,6 +80,21 @@ def interval_text(low: float, high: float, unit: str) -> str:
     return _with_symbol(f"{_four(low)} to {_four(high)}", unit)
 
 
+def bounds_text(low: float, high: float, unit: str) -> str:
+    """Return what an estimate lies between: "16 to 123 µm²".
+
+    Ends that rest on assumed intervals are known no better than the interval is wide: they keep
+    two significant digits of half of it, as the value beside a ± does, the lower rounded down and
+    the upper up, so that what is printed is never narrower than what was worked out. An end that
+    is small beside the width keeps two digits of its own. Ends that are one print once.
+    """
+    half = (high - low) / 2
+    if half <= 1e-9 * max(abs(low), abs(high)):
+        return _with_symbol(_four(low), unit)
+    ends = (_end(low, half, ROUND_FLOOR), _end(high, half, ROUND_CEILING))
+    return _with_symbol(" to ".join(ends), unit)
+
+
 def estimate_text(value: float, low: float, high: float, unit: str) -> str:
     """Return an estimate as one says it: "about 5 turns (4.5 to 5.5)"."""
     return f"about {_with_symbol(_four(value), unit)} ({_four(low)} to {_four(high)})"
@@ -75,7 +106,17 @@ def unbroken(text: str) -> str:
 
 
 def _rounded_in(quantity: Quantity, unit: str) -> tuple[str, str]:
-    return rounded(value_in(quantity, unit), expanded_in(quantity, unit))
+    value, width = value_in(quantity, unit), expanded_in(quantity, unit)
+    return rounded(value, width) if width else (exact_number(value, unit), "0")
+
+
+def _end(end: float, half: float, rounding: str) -> str:
+    # Twelve digits: what conversion left in the last ones is no reason to round outwards.
+    exact, width = Decimal(f"{end:.12g}"), Decimal(f"{half:.12g}")
+    place = width.adjusted() - (_KEPT - 1)
+    if exact:
+        place = min(place, exact.adjusted() - (_KEPT - 1))
+    return _text(exact.quantize(Decimal((0, (1,), place)), rounding=rounding).normalize())
 
 
 def _to_place(number: Decimal, place: int) -> Decimal:

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from benchlog.measure.rounding import as_is, interval_text
+from benchlog.measure.rounding import as_is, bounds_text
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import draw_tag, tag_colour
 from benchlog.sheet.numbers import Spread, number, symbol
@@ -46,7 +46,7 @@ class Dot:
         if self.shown is None:
             return ""
         if self.bounded:
-            return interval_text(self.shown.low, self.shown.high, "")
+            return bounds_text(self.shown.low, self.shown.high, "")
         if self.estimate:
             return "~" + as_is(float(f"{self.shown.value:.4g}"))
         return number(self.shown)

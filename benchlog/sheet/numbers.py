@@ -9,7 +9,13 @@ import pint
 
 from benchlog.errors import OurFault
 from benchlog.measure.quantities import expanded_in, value_in
-from benchlog.measure.rounding import NO_BREAK, as_is, rounded, unbroken, with_uncertainty
+from benchlog.measure.rounding import (
+    NO_BREAK,
+    exact_number,
+    rounded,
+    unbroken,
+    with_uncertainty,
+)
 from benchlog.measure.units import Quantity, unit_symbol
 
 PLURAL = {"turn": "turns"}
@@ -42,26 +48,10 @@ def _speaks(quantity: Quantity, unit: str) -> bool:
         return False
 
 
-EXACT_DECIMALS = {"millimeter": 3, "inch": 4}
-"""Decimals of an exact length; a basic size of a thread says no more than that."""
-
-EXACT_DIGITS = 5
-"""Significant digits of any other exact number that is not whole."""
-
-
 def number(shown: Spread) -> str:
     """Return "76.21 ± 0.04", or the bare number when it is exact."""
     value, half = rounded(shown.value, shown.high - shown.value)
     return exact_number(shown.value, shown.unit) if half == "0" else f"{value} ± {half}"
-
-
-def exact_number(value: float, unit: str) -> str:
-    """Return a number that nothing makes doubtful, without digits that nobody needs: 18.019."""
-    if value == round(value):
-        return as_is(value)
-    if unit in EXACT_DECIMALS:
-        return as_is(round(value, EXACT_DECIMALS[unit]))
-    return as_is(float(f"{value:.{max(EXACT_DIGITS, len(str(int(abs(value)))))}g}"))
 
 
 def symbol(unit: str) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from benchlog.derive.figure import Figure
 from benchlog.measure.finding import Finding
 from benchlog.measure.repeats import counted
-from benchlog.measure.rounding import estimate_text, interval_text
+from benchlog.measure.rounding import bounds_text, estimate_text, interval_text
 from benchlog.measure.state import State
 from benchlog.measure.units import convert
 from benchlog.settings import METRIC
@@ -168,7 +168,7 @@ def _number_of_figure(figure: Figure, unit: str) -> str:
     if shown is None or figure.quantity is None:
         return figure.refusal
     if figure.low is not None and figure.high is not None:
-        return interval_text(shown.low, shown.high, shown.unit)
+        return bounds_text(shown.low, shown.high, shown.unit)
     mark = "~" if figure.estimate else ""
     return mark + number_with_unit(figure.quantity, shown.unit)
 

@@ -43,7 +43,7 @@ def tell(record: Record) -> dict[str, Any]:
         "scores": [plain(s) for s in record.verdict.scores],
         "awards": [plain(a) for a in record.verdict.awards],
         "cut_made": record.cut_made,
-        "locks": [{**plain(k), "rules": plain_rules(k.rules)} for k in record.locks],
+        "locks": [{**plain(k), "rules": plain(plain_rules(k.rules))} for k in record.locks],
         "overrulings": [plain(o) for o in record.overrulings.values()],
         "blind_runs": [plain(run) for run in record.blind_runs],
         "reveals": [plain(r) for r in record.reveals],

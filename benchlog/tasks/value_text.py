@@ -6,7 +6,7 @@ from benchlog.derive.figure import Figure
 from benchlog.derive.inputs import INPUT_WORDS
 from benchlog.measure.finding import Finding
 from benchlog.measure.finding_text import finding_text
-from benchlog.measure.rounding import interval_text, with_uncertainty
+from benchlog.measure.rounding import bounds_text, with_uncertainty
 from benchlog.measure.state import State
 from benchlog.measure.units import canonical, convert
 from benchlog.settings import BOTH, INCH, METRIC
@@ -29,7 +29,7 @@ def figure_text(figure: Figure, unit: str = "") -> str:
         return figure.word if figure.word is not None else figure.refusal
     own, unit = figure.kind.unit, unit or figure.kind.unit
     if figure.low is not None and figure.high is not None:
-        return interval_text(convert(figure.low, own, unit), convert(figure.high, own, unit), unit)
+        return bounds_text(convert(figure.low, own, unit), convert(figure.high, own, unit), unit)
     about = "about " if figure.estimate else ""
     return about + with_uncertainty(figure.quantity, unit)
 

@@ -14,6 +14,8 @@ from benchlog.errors import OurFault
 from benchlog.measure.quantities import uncertainty_in, value_in
 from benchlog.measure.rounding import (
     MINUS,
+    bounds_text,
+    exact_number,
     interval_text,
     rounded,
     short,
@@ -89,6 +91,50 @@ def test_interval_is_said_as_spoken() -> None:
     assert interval_text(8.0, 11.0, "psi") == "8 to 11 psi"
     assert interval_text(-5.0, 0.123456, "mm") == f"{MINUS}5 to 0.1235 mm"
     assert interval_text(12345.0, 67890.0, "mm") == "12345 to 67890 mm"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "text"),
+    [
+        # half the width to two digits as in JCGM 100 7.2.6, ends outwards; worked by hand
+        (16.14, 122.5, "16 to 123"),
+        (0.5056, 3.886, "0.5 to 3.9"),
+        (1379.44, 2852.16, "1370 to 2860"),
+        (0.129217, 0.155524, "0.129 to 0.156"),
+        (-0.42, 1.7, f"{MINUS}0.42 to 1.7"),
+        (66.67, 200.0, "66 to 200"),
+        (8.0, 11.0, "8 to 11"),
+        (0.0, 0.3, "0 to 0.3"),
+    ],
+)
+def test_bounds_say_no_more_than_is_known(low: float, high: float, text: str) -> None:
+    assert bounds_text(low, high, "dimensionless") == text
+
+
+def test_bounds_that_are_one_print_once() -> None:
+    assert bounds_text(16.7812, 16.7812, "millimeter ** 2 / second") == "16.78 mm²/s"
+
+
+@given(st.floats(-1e6, 1e6), st.floats(1e-3, 1e6))
+def test_printed_bounds_hold_what_was_worked_out(low: float, width: float) -> None:
+    high = low + width
+    said = bounds_text(low, high, "dimensionless").replace(MINUS, "-").split(" to ")
+    ends = [float(end) for end in said]
+    slack = 3e-9 * max(abs(low), abs(high))
+    assert ends[0] <= low + slack
+    assert ends[-1] >= high - slack
+    assert ends[-1] - ends[0] <= 1.2 * width + slack
+
+
+def test_exact_sizes_print_as_tables_do() -> None:
+    # basic minor and pitch diameter of 3/4-16 UNF: ASME B1.1 prints 0.6823 and 0.7094 in, ISO 724
+    # three decimals of a millimetre
+    assert exact_number(17.33148077, "millimeter") == "17.331"
+    assert exact_number(0.7094050563, "inch") == "0.7094"
+    assert exact_number(0.00004, "inch") == "0.00004"
+    minor = registry().Quantity(17.33148077, "millimeter")
+    assert with_uncertainty(minor, "inch") == "0.6823 in"
+    assert with_uncertainty(minor, "millimeter") == "17.331 mm"
 
 
 def test_unbroken_text_holds_together() -> None:

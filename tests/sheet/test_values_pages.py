@@ -170,7 +170,8 @@ def test_bounded_estimate_prints_its_ends() -> None:
     )
     printed = figure_words(between, units=BOTH)
     assert plain(printed.main) == "20 to 100 kPa"
-    assert plain(printed.also) == "2.901 to 14.5 psi"  # NIST SP 811: 1 psi = 6.894757 kPa
+    # NIST SP 811: 1 psi = 6.894757 kPa; 2.901 and 14.504, rounded outwards
+    assert plain(printed.also) == "2.9 to 14.6 psi"
     assert "±" not in " ".join((printed.main, printed.also, *printed.beneath))
 
 

@@ -151,7 +151,7 @@ def test_word_figure_prints_its_word(record: Record, amber: str) -> None:
 def test_bounded_figure_prints_its_interval(record: Record, amber: str) -> None:
     changed = with_figure(record, "exposed_area", amber, low=645.16, high=1290.32, estimate=True)
     # NIST SP 811 B.8: 1 in² is 6.4516 cm² exactly.
-    assert value_text(changed, "exposed_area", amber) == "645.2 to 1290 cm²"
+    assert value_text(changed, "exposed_area", amber) == "640 to 1300 cm²"
     assert figure_text(changed.figures["exposed_area", amber], "inch**2") == "100 to 200 in²"
     coverage = sum_of(changed, "exposed_area", amber).coverage
     assert "no ± is printed" in coverage

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchlog.errors import PlanRefused, PublishRefused
-from benchlog.measure.rounding import rounded
+from benchlog.measure.rounding import exact_number, rounded
 from benchlog.sheet.data.licence import LICENCES, licence
 from benchlog.sheet.data.read_package import read_package, record_in
 from benchlog.sheet.data.tables import tables_of
@@ -125,6 +125,8 @@ def test_every_number_is_the_records_rounded_one() -> None:
         if figure.quantity is None or figure.low is not None or not row["expanded_uncertainty"]:
             continue
         value, half = rounded(float(row["value"]), float(row["expanded_uncertainty"]))
+        if half == "0":
+            value = exact_number(float(row["value"]), figure.kind.unit)
         assert value in row["printed"]
         assert half == "0" or half in row["printed"]
         looked_at += 1
