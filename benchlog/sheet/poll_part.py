@@ -14,7 +14,7 @@ from benchlog.tasks.poll import poll_rows, poll_story
 from benchlog.tasks.record import Record
 
 LABELS = 118.0
-NEVER = "no component"
+NEVER = "none"
 BENCH = {
     AwardKind.WINNER: "The bench: winner in",
     AwardKind.JOINT_WINNERS: "The bench: joint winner in",
@@ -25,21 +25,27 @@ def poll_part(record: Record, page: Page) -> list[Flowable]:
     """Return every poll in a sentence, and votes and outcomes in one table, a specimen a column."""
     if not record.polls:
         return []
+    several = len(record.polls) > 1
+    named = [f"Poll {i}" if several else "Viewers" for i in range(1, len(record.polls) + 1)]
     specimens = record.lineup.specimens
     widths = columns(page.content, LABELS, len(specimens))
     heads = [specimen_head(s, w, 2) for s, w in zip(specimens, widths[1:], strict=True)]
     rows: list[list[Cell]] = [["", *heads]]
-    rows += [_votes(record, poll) for poll in record.polls]
+    rows += [_votes(record, poll, name) for name, poll in zip(named, record.polls, strict=True)]
     rows += [_outcomes(record, kind) for kind in NAMING]
-    stories = [para(poll_story(poll, record.lineup), "note") for poll in record.polls]
-    title = "Viewers’ poll" if len(record.polls) == 1 else "Viewers’ polls"
+    stories = [
+        para(f"{name}: {poll_story(poll, record.lineup)}" if several else
+             poll_story(poll, record.lineup), "note")
+        for name, poll in zip(named, record.polls, strict=True)
+    ]  # fmt: skip
+    title = "Viewers’ polls" if several else "Viewers’ poll"
     return [*part(title, 150), *stories, table(rows, widths)]
 
 
-def _votes(record: Record, poll: Poll) -> list[Cell]:
+def _votes(record: Record, poll: Poll, name: str) -> list[Cell]:
     when = "before" if poll.before_reveal else "after"
     shares = {row.specimen_id: row for row in poll_rows(poll, record.lineup)}
-    cells: list[Cell] = [f"Viewers, {when} a result was shown"]
+    cells: list[Cell] = [f"{name}, {when} a result was shown"]
     for specimen in record.lineup.specimens:
         row = shares.get(specimen.id)
         cells.append(f"{row.share:.0%} (n = {row.votes})" if row else "not asked about")
