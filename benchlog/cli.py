@@ -284,7 +284,8 @@ def changes(wanted: argparse.Namespace) -> int:
     if wanted.json:
         print(_as_json({"between": between, "changes": told.told_changes(found)}))
         return 0
-    print(f"{between[:1].upper()}{between[1:]}: {len(found)} changes")
+    count = "1 change" if len(found) == 1 else f"{len(found)} changes"
+    print(f"{between[:1].upper()}{between[1:]}: {count}")
     for change in found:
         print(change.sentence)
     return 0

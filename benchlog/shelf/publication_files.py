@@ -20,6 +20,9 @@ from benchlog.tasks.publication import Output, Publication
 FOLDER = "published"
 PUT_BACK = "Put the file back from a copy of the shelf."
 
+_own_drafts: set[Path] = set()
+"""Drafts that this program is writing into."""
+
 
 def folder_of(folder: Path, lineup_id: str, revision: int) -> Path:
     """Return where the files of a revision lie; OurFault for an id that is no plain name."""
@@ -34,10 +37,17 @@ def path_of(folder: Path, publication: Publication, output: Output) -> Path:
 
 
 def new_draft(folder: Path) -> Path:
-    """Make an empty folder to write into, and return it; raises OSError."""
+    """Make an empty folder to write into, and return it; raises OSError.
+
+    Only one program holds the shelf, so drafts that are not its own were left by one that stopped.
+    """
     place = folder / FOLDER
     make_folder(place)
+    for left in place.glob(f"*{HALF}"):
+        if left not in _own_drafts:
+            throw_away(left)
     made = Path(tempfile.mkdtemp(prefix="draft-", suffix=HALF, dir=place))
+    _own_drafts.add(made)
     made.chmod(0o755)
     return made
 
@@ -45,6 +55,7 @@ def new_draft(folder: Path) -> Path:
 def throw_away(made: Path) -> None:
     """Take away what is still in a draft."""
     shutil.rmtree(made, ignore_errors=True)
+    _own_drafts.discard(made)
 
 
 def settle(publication: Publication, made: Path) -> None:

@@ -30,8 +30,8 @@ def changed_between(older: Plain, newer: Plain) -> tuple[Change, ...]:
     readings = tuple(_readings(older, newer))
     return (
         *readings,
-        *_values(older, newer, {(one.subject, one.specimen_id) for one in readings}),
         *_awards(older, newer),
+        *_values(older, newer, {(one.subject, one.specimen_id) for one in readings}),
         *_rules(older, newer),
         *_plan(older, newer),
         *_instruments(older, newer),

@@ -110,6 +110,12 @@ def test_half_written_draft_is_named(shelf: SqlShelf, folder: Path) -> None:
     (problem,) = check_shelf(folder)
     assert "may be deleted" in problem
     assert str(left) in problem
+    with open_shelf(folder) as opened:
+        with opened.publication_draft() as first, opened.publication_draft() as second:
+            assert first.is_dir()
+            assert second.is_dir()
+        scenes.publish(opened, 2)
+    assert check_shelf(folder) == []
 
 
 @pytest.mark.parametrize("deed", ["altered", "gone"])
