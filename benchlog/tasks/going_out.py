@@ -21,6 +21,7 @@ from benchlog.tasks.stand_in_wish import stand_in_of
 
 NO_LICENCE = "No licence chosen: the data stays out until there is one."
 NOT_LOCKED = "The rules were not locked before the cut; the sheet says so."
+PUBLISHED = "revision {} is published; nothing changed since"
 LINEUP, VERDICT = "lineup", "verdict"
 
 
@@ -59,7 +60,7 @@ def going_out(shelf: Shelf, record: Record, wishes: PublishWishes) -> GoingOut:
     needs_reason, reason = _reason(shelf, record) if record.draft and not block else (False, "")
     return GoingOut(
         revision=record.revision,
-        standing=revision_told(record),
+        standing=revision_told(record) if record.draft else PUBLISHED.format(record.revision),
         changed=record.draft,
         block=block,
         answered_in=place,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from benchlog.errors import PublishRefused
 from benchlog.tasks.ports import Shelf
 from benchlog.tasks.publications import changes_between_revisions
 from benchlog.tasks.publish_revision import changes_of
@@ -66,11 +65,3 @@ def what_changed(shelf: Shelf, record: Record, row: RevisionRow) -> tuple[str, t
     count = "1 change" if len(found) == 1 else f"{len(found)} changes"
     head = f"{count} from revision {number - 1} to {to}"
     return head, tuple(change.sentence for change in found)
-
-
-def row_of(rows: tuple[RevisionRow, ...], revision: int) -> RevisionRow:
-    """Return a published row; raises PublishRefused when that revision is not in the list."""
-    for row in rows:
-        if row.revision == revision and not row.draft:
-            return row
-    raise PublishRefused(f"There is no revision {revision}.", "Publish it first.")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from benchlog.tasks.going_out import RowNote
-from benchlog.window.theme import sized
+from benchlog.window.theme import restyle, sized
 
 
 class OutputRow(QWidget):
@@ -41,5 +41,5 @@ class OutputRow(QWidget):
         self.note.setText(note.words)
         self.note.setVisible(bool(note.words))
         self.note.setProperty("tone", "warn" if owed else "dim")
-        self.note.style().polish(self.note)
+        restyle(self.note)
         self.box.setAccessibleDescription(note.words)

@@ -20,7 +20,7 @@ from benchlog.tasks.going_out import LINEUP, VERDICT, GoingOut
 from benchlog.window.lineup.field import Field
 from benchlog.window.sheet.output_rows import OutputRows
 from benchlog.window.sheet.sheet_work import Written
-from benchlog.window.theme import px, sized
+from benchlog.window.theme import px, restyle, sized
 
 PUBLISH_KEY = "Ctrl+Return"
 SHOWN = 12
@@ -131,7 +131,7 @@ class SheetPanel(QFrame):
         """Say how things stand."""
         self.state.setText(words)
         self.state.setProperty("tone", "warn" if warn else "dim")
-        self.state.style().polish(self.state)
+        restyle(self.state)
 
     def ask_reason(self) -> None:
         """Say that the reason is owed, and put the focus there."""

@@ -11,6 +11,7 @@ from PySide6.QtPdfWidgets import QPdfView
 from PySide6.QtWidgets import QApplication, QLineEdit, QStackedWidget
 
 from benchlog.settings import INCH
+from benchlog.tasks.correct import correct
 from benchlog.tasks.plan import save_plan
 from benchlog.trade.specimen import Paid
 from benchlog.window.sheet.sheet_place import SheetPlace
@@ -39,26 +40,44 @@ def write(person: Person) -> None:
     settle()
 
 
+def ready(person: Person) -> None:
+    """Wait until it is told how things stand."""
+    person.until(lambda: person.place.watch.record is not None)
+    settle()
+
+
 def without_answer(person: Person) -> None:
     lineup = person.desk.teardown.lineup
     first = replace(lineup.specimens[0], paid=Paid.UNANSWERED)
     save_plan(person.shelf, replace(lineup, specimens=(first, *lineup.specimens[1:])))
     person.desk.reload()
+    person.until(lambda: person.place.watch.standing and person.place.watch.standing.block)
+    settle()
     person.place.enter()
 
 
-def test_sheet_is_refused_until_who_paid_is_answered(writer: Person) -> None:
+def test_nothing_goes_out_until_who_paid_is_answered(writer: Person) -> None:
     without_answer(writer)
     panel = writer.place.panel
     assert "who paid for Amber" in panel.refusal.text()
     assert panel.refusal.isVisible()
-    assert writer.focus is panel.to_lineup
+    assert writer.focus is panel.to_answer
     panel.write.setFocus()
-    writer.press(Qt.Key.Key_Space)
+    writer.press(Qt.Key.Key_Return, CONTROL)
     assert not writer.place.work.under_way
-    assert writer.place.written is None
+    assert writer.focus is panel.to_answer
     writer.press(Qt.Key.Key_Space)
     assert writer.went == ["lineup"]
+
+
+def test_preview_is_refused_until_who_paid_is_answered(writer: Person) -> None:
+    without_answer(writer)
+    with writer.qtbot.waitSignal(writer.place.work.failed, timeout=60_000):
+        writer.place.panel.write.click()
+    settle()
+    assert "who paid for Amber" in writer.place.panel.state.text()
+    assert writer.place.written is None
+    assert writer.told == []
 
 
 def test_answer_lifts_the_refusal(writer: Person) -> None:
@@ -67,6 +86,7 @@ def test_answer_lifts_the_refusal(writer: Person) -> None:
     first = replace(lineup.specimens[0], paid=Paid.LENT)
     save_plan(writer.shelf, replace(lineup, specimens=(first, *lineup.specimens[1:])))
     writer.desk.reload()
+    writer.until(lambda: not writer.place.watch.standing.block)
     writer.place.enter()
     assert not writer.place.panel.refusal.isVisible()
     assert writer.focus is writer.place.panel.write
@@ -78,14 +98,15 @@ def test_written_sheet_is_shown_with_digest_and_revision(reader: Person) -> None
     assert count > 1
     assert pages.number.text() == f"Page 1 of {count}"
     record = reader.place.written.record
-    facts = reader.place.panel.facts.text()
-    assert f"Revision {record.revision}" in facts
-    assert record.digest in facts.replace(" ", "").replace("\n", "")
+    facts = reader.place.panel.facts
+    assert f"revision {record.revision}, draft" in facts.text()
+    assert record.digest[:12] in facts.text()
+    assert record.digest in facts.toolTip()
     assert reader.told == []
 
 
 def test_sums_go_out_when_ticked(writer: Person) -> None:
-    box = writer.place.panel.sums
+    box = writer.place.panel.outputs.sums
     assert not box.isChecked()
     box.setFocus()
     writer.press(Qt.Key.Key_Space)
@@ -119,7 +140,7 @@ def test_pages_turn_from_anywhere_in_the_place(reader: Person) -> None:
     assert reader.focus is panel.save
     reader.press(Qt.Key.Key_PageDown)
     assert pages.page == 1
-    panel.paper.setFocus()
+    panel.outputs.paper.setFocus()
     reader.press(Qt.Key.Key_PageUp)
     assert pages.page == 0
     panel.write.setFocus()
@@ -160,7 +181,7 @@ def test_looking_closer_and_fitting(reader: Person) -> None:
 
 
 def test_paper_is_chosen_and_kept(writer: Person) -> None:
-    writer.place.panel.paper.setFocus()
+    writer.place.panel.outputs.paper.setFocus()
     writer.press(Qt.Key.Key_Down)
     assert writer.desk.settings.paper == "Letter"
     write(writer)
@@ -206,9 +227,24 @@ def test_stopping_leaves_nothing_written(writer: Person) -> None:
     assert writer.focus is place.panel.write
 
 
-def test_change_after_writing_is_pointed_out(reader: Person) -> None:
-    reader.desk.recorded.emit()
-    assert "recorded since" in reader.place.panel.state.text()
+def test_change_is_shown_without_being_asked(reader: Person) -> None:
+    ready(reader)
+    before = reader.place.written
+    height = next(r for r in reader.desk.teardown.readings if r.attribute == "can_height")
+    with reader.qtbot.waitSignal(reader.place.work.written, timeout=60_000):
+        correct(
+            reader.shelf, reader.desk.workshop.clock, reader.desk.teardown.sequence,
+            reader.desk.lineup_id, height.id, "88.8 mm", "digits swapped", sure=True,
+        )  # fmt: skip
+        reader.desk.reload()
+        assert "recorded since" in reader.place.panel.state.text()
+    settle()
+    after = reader.place.written
+    assert after.path != before.path
+    assert after.record.digest != before.record.digest
+    text = "".join(page.extract_text() for page in PdfReader(after.path).pages)
+    assert "88.8" in text
+    assert reader.focus is reader.place.panel.save
 
 
 def test_other_line_up_shows_no_old_sheet(reader: Person) -> None:
@@ -220,7 +256,7 @@ def test_other_line_up_shows_no_old_sheet(reader: Person) -> None:
 
 def test_no_line_up_says_so(desk, sit) -> None:
     person = sit(SheetPlace, desk)
-    assert "Nothing to write yet" in person.place.nothing.words.text()
+    assert "Nothing to publish yet" in person.place.nothing.words.text()
 
 
 def test_rehearsal_is_marked_as_invented(writer: Person) -> None:
