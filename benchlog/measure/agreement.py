@@ -23,27 +23,34 @@ def disagreement(
     *,
     pooled: PooledScatter | None = None,
     instrument: Instrument | None = None,
+    share: float | None = None,
 ) -> str | None:
     """Return in plain words how repeats disagree, None when they agree or nothing can be said.
 
     `values` are in `unit`, in the order in which they were read. With the pooled scatter of
     other such sets, in the same unit, they must keep to the critical range for their number
     (ISO 5725-6), yet need not lie closer than one step of the instrument. Without it they must
-    keep to what the instrument alone explains: twice its permissible error and one step. Of three
-    or more, the one is named that stands out by Grubbs' test at 5 % (ISO 5725-2). Counts must be
-    equal; a third breaks the tie.
+    keep to what the instrument alone explains: twice its permissible error and one step; with no
+    instrument either, to `share` of their mean, where one is given. Of three or more, the one is
+    named that stands out by Grubbs' test at 5 % (ISO 5725-2). Counts must be equal; a third
+    breaks the tie.
     """
     if len(values) < 2:
         return None
     if canonical(unit) == "count":
         return _counts_disagree(values)
     allowed = _allowed(values, unit, pooled, instrument)
+    by_share = allowed is None and share is not None
+    if share is not None and by_share:
+        allowed = share * abs(statistics.fmean(values))
     apart = max(values) - min(values)
     # The last digits of a difference of floats are no disagreement.
     if allowed is None or apart <= allowed * (1.0 + 1e-9):
         return None
     if pooled is not None:
         measure = f"repeats like these keep within {_said(allowed, unit)} 95 times in 100"
+    elif by_share:
+        measure = f"that is more than {100 * (share or 0.0):.3g} % of their mean"
     else:
         measure = f"the instrument itself explains no more than {_said(allowed, unit)}"
     return (

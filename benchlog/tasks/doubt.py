@@ -10,7 +10,7 @@ from benchlog.derive.plausible_rule import Rule
 from benchlog.errors import AskAgain
 from benchlog.measure.agreement import disagreement
 from benchlog.measure.finding import Finding
-from benchlog.measure.instrument import Instrument
+from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.observe import Observer
 from benchlog.measure.pooled import PooledScatter
 from benchlog.measure.ranges import likely_units
@@ -28,6 +28,10 @@ from benchlog.trade.plausibility import load_thresholds
 from benchlog.trade.specimen import Lineup, Specimen
 
 Taken = Mapping[Slot, list[Reading]]
+
+_AT_ONCE = 2
+_FURTHER = "Other readings speak against it too."
+"""A question is read at arm's length: this stands for what goes beyond a contradiction or two."""
 
 ONCE_MORE = "Correct it, or accept once more if it is right."
 
@@ -80,16 +84,35 @@ class Doubter:
         settled = sure or bool(reason.strip())
         if asked is None and (settled or not fresh.state.has_value):
             return
-        against = [f"{c.what} {c.do}" for c in self._contradicted(fresh, taken)]
-        apart = self._apart(attribute, fresh, taken)
+        against = self._contradicted(fresh, taken)
         if asked is not None:
-            what = " ".join([asked.what, *against, *apart])
-            raise AskAgain(what, asked.do, reason_wanted=asked.reason_wanted)
+            raise self._beside_range(asked, against, attribute, fresh, taken)
+        apart = self._apart(attribute, fresh, taken)
+        told = [f"{c.what} {c.do}" for c in against[:_AT_ONCE]]
         if against:
+            told += [_FURTHER] * (len(against) > _AT_ONCE)
             # Where the range asks, it has asked about the unit itself.
-            against += self._other_unit(attribute, fresh, taken)
-        if against or apart:
-            raise AskAgain(" ".join([*against, *apart]), ONCE_MORE if against else KEEP_BOTH)
+            told += self._other_unit(attribute, fresh, taken)
+        if told or apart:
+            raise AskAgain(" ".join([*told, *apart]), ONCE_MORE if against else KEEP_BOTH)
+
+    def _beside_range(
+        self,
+        asked: AskAgain,
+        against: tuple[Contradiction, ...],
+        attribute: Attribute,
+        fresh: Reading,
+        taken: Taken,
+    ) -> AskAgain:
+        """Return the range's question with the first contradiction beside it, to be read at once.
+
+        That a value outside anything expected disagrees with its repeats goes without saying.
+        """
+        told = [asked.what, *(c.what for c in against[:1])]
+        told += [_FURTHER] * (len(against) > 1)
+        if not asked.reason_wanted:
+            told += self._apart(attribute, fresh, taken)
+        return AskAgain(" ".join(told), asked.do, reason_wanted=asked.reason_wanted)
 
     def _contradicted(self, fresh: Reading, taken: Taken) -> tuple[Contradiction, ...]:
         rules = rules_of(fresh.attribute)
@@ -205,12 +228,21 @@ def _disagreement(
     pooled = usual.get((attribute.key, used))
     if pooled is None and attribute.dimension != "count" and not _far_apart(values):
         return ""
-    return disagreement(values, attribute.unit, pooled=pooled, instrument=tool) or ""
+    # Where the eye alone reads (fibres, one beside another), what is read differs by itself.
+    by_eye = attribute.instrument in ("", InstrumentKind.OTHER.value)
+    share = None if by_eye else _uneven_by()
+    told = disagreement(values, attribute.unit, pooled=pooled, instrument=tool, share=share)
+    return told or ""
+
+
+def _uneven_by() -> float | None:
+    """Return the share of their mean by which an uneven part explains that repeats differ."""
+    return load_thresholds()["repeats_apart"].most
 
 
 def _far_apart(values: list[float]) -> bool:
     """Whether repeats spread by a larger share of their mean than an uneven part explains."""
-    share = load_thresholds()["repeats_apart"].most
+    share = _uneven_by()
     mean = sum(values) / len(values) if values else 0.0
     return share is not None and bool(mean) and max(values) - min(values) > share * abs(mean)
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from benchlog.measure.instrument import Instrument
+from benchlog.measure.plain_text import plain
 from benchlog.measure.reading import Reading, Said
 from benchlog.measure.state import State
 from benchlog.measure.units import unit_symbol
@@ -17,6 +19,9 @@ from benchlog.trade.attribute import Attribute, Kind, Sequence
 from benchlog.trade.specimen import Lineup, Specimen
 
 Taken = dict[Slot, list[Reading]]
+
+_FRACTION = re.compile(r"-?(?:\d+[ -]+)?\d+\s*/\s*\d+", re.ASCII)
+"""A fraction as said is shown as said; a slash in the unit, as in cfm/ft², is none."""
 
 
 def look(
@@ -89,13 +94,13 @@ def told(reading: Reading, lineup: Lineup, sequence: Sequence) -> str:
 
 def _said_shown(said: Said, *, estimate: bool) -> str:
     symbol = unit_symbol(said.unit)
-    if "/" in said.text:
-        number = said.text.strip().rstrip("\"'″” inchINCH").strip()
-    elif said.low is not None and said.high is not None and not estimate:
+    fraction = _FRACTION.search(plain(said.text))
+    if said.low is not None and said.high is not None and not estimate:
         number = f"{said.low:f} to {said.high:f}"
+    elif fraction and said.low is None:
+        number = fraction[0]
     else:
         number = f"{said.value:f}"
-    number = number.lstrip("~").strip()
     mark = "~" if estimate else ""
     return f"{mark}{number} {symbol}".rstrip()
 

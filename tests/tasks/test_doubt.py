@@ -16,6 +16,7 @@ from benchlog.shelf import SqlShelf, open_shelf
 from benchlog.tasks.correct import correct
 from benchlog.tasks.doubt import standing_doubts
 from benchlog.tasks.draw_up import draw_up
+from benchlog.tasks.look import shown
 from benchlog.tasks.walk import Teardown
 from benchlog.trade.sequence_file import load_sequence
 from tests.small_trade import SCALE, HandClock, small_lineup
@@ -264,3 +265,49 @@ def test_sample_line_up_contradicts_nothing() -> None:
     doubts = standing_doubts(sample_record())
     # One gasket is uneven on purpose; it disagrees with itself and with nothing else.
     assert {d.attributes for d in doubts} == {("gasket_proud",)}
+
+
+def test_question_stays_short_where_much_speaks_against(put: Put) -> None:
+    put(whole_mass="312.4 g", media_length="1369 mm", media_width="58.3 mm")
+    put(media_thickness="0.62 mm")
+    question = asked(put, media_mass="400 g")
+    assert "outside anything expected" in question
+    assert "heavier than the whole filter of 312.4 g" in question
+    assert "Other readings speak against it too." in question
+    assert "pressed paper" not in question
+    assert len(question) < 300
+
+
+def test_impossible_value_needs_no_word_on_repeats(put: Put) -> None:
+    put(whole_mass="312.4 g")
+    question = asked(put, whole_mass="31 g")
+    assert "outside anything expected" in question
+    assert "repeats" not in question
+
+
+def test_repeats_without_an_instrument_may_disagree(put: Put, bench: Teardown) -> None:
+    # no thickness gauge is on this shelf: 0.92 is 39 % of the mean away, an uneven sheet some %
+    put(media_thickness="0.62 mm")
+    question = asked(put, media_thickness="0.92 mm")
+    assert "These 2 repeats lie 0.3 mm apart; that is more than 10 % of their mean." in question
+    put(media_thickness="0.64 mm")
+    assert [r.text for r in bench.readings] == ["0.62 mm", "0.64 mm"]
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "shown_as"),
+    [
+        ("media_air_flow", "102 cfm/ft2", "102 ft/min"),
+        ("media_air_flow", "500 L/m2/s", "500 L/(m²·s)"),
+        ("can_height", "3 7/16 in", "3 7/16 in"),
+        ("can_height", '3 7/16"', "3 7/16 in"),
+        ("can_height", "3 1/4 to 3 1/2 in", "3.25 to 3.5 in"),
+        ("whole_mass", "1/2 lb", "1/2 lb"),
+        ("tube_open_area", "1 1/2 in2", "1 1/2 in²"),
+    ],
+)
+def test_fraction_is_shown_as_said_and_a_unit_once(
+    put: Put, bench: Teardown, key: str, typed: str, shown_as: str
+) -> None:
+    put(**{key: typed}, sure=True)
+    assert shown(bench.readings[-1], SPIN_ON.attribute(key)) == shown_as
