@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import statistics
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 from typing import Any
 
 from benchlog.errors import OurFault
@@ -13,7 +13,7 @@ from benchlog.measure.part import Part, Spread, variable
 from benchlog.measure.reading import Reading, standing
 from benchlog.measure.repeats import counted
 from benchlog.measure.scatter import Scatter, Scatters, scatter_of
-from benchlog.measure.seen import Seen, envelope, said_of, seen
+from benchlog.measure.seen import Seen, envelope, is_plain, said_of, seen
 from benchlog.measure.state import State
 from benchlog.measure.tally import tally
 from benchlog.measure.uncertainty import exact, of_half_width, spread_about
@@ -30,8 +30,9 @@ class Observer:
 
     `scatter` holds the pooled scatters at hand, by attribute and instrument; `corrections` the
     half-width within which each correction's shift is known, by its id, in the instrument's
-    unit. Tags are `Part`s: "instrument/<id>", "correction/<id>", and of a finding's own
-    "<attribute>/<specimen id>/repeats", ".../resolution" and ".../counts".
+    unit. `as_said` are attributes that are copied, not measured: one number there, however often
+    it was copied, is exact. Tags are `Part`s: "instrument/<id>", "correction/<id>", and of a
+    finding's own "<attribute>/<specimen id>/repeats", ".../resolution" and ".../counts".
     """
 
     def __init__(
@@ -40,10 +41,12 @@ class Observer:
         *,
         scatter: Scatters | None = None,
         corrections: Mapping[str, float] | None = None,
+        as_said: Container[str] = (),
     ) -> None:
         self._instruments = {instrument.id: instrument for instrument in instruments}
         self._scatter: Scatters = scatter or {}
         self._corrections: Mapping[str, float] = corrections or {}
+        self._as_said = as_said
         self._shared: dict[str, Any] = {}
 
     def observe(
@@ -85,6 +88,8 @@ class Observer:
         words = ""
         if canonical(unit) == "count" and not any(s.interval for s in each):
             magnitude, ends = _counts(each, tag)
+        elif attribute in self._as_said and _is_one_number(each):
+            magnitude, ends = exact(each[0].value), None
         else:
             scatter = scatter_of(attribute, f"{tag}/repeats", each, self._scatter)
             magnitude, ends = self._mean(each, tag, scatter), envelope(each)
@@ -141,6 +146,10 @@ class Observer:
                 f"reading {reading.id} was taken with instrument {reading.instrument_id}, "
                 "which is not known here"
             ) from error
+
+
+def _is_one_number(each: Sequence[Seen]) -> bool:
+    return len({s.value for s in each}) == 1 and all(is_plain(s.reading) for s in each)
 
 
 def _permissible(one: Seen) -> float:

@@ -129,7 +129,8 @@ class Doubter:
     ) -> tuple[Contradiction, ...]:
         """Return what the rules find, with or without the new reading."""
         specimen = next(s for s in self._lineup.specimens if s.id == fresh.specimen_id)
-        observer = Observer(self._shelf.instruments())
+        copied = frozenset(a.key for a in self._sequence.attributes if a.copied)
+        observer = Observer(self._shelf.instruments(), as_said=copied)
         findings: dict[str, Finding] = {}
         for key in {key for rule in rules for key in rule.asks}:
             readings = taken.get(Slot(key, specimen.id), [])

@@ -115,7 +115,8 @@ def findings_of(
 
     `corrections` are the half-widths within which group corrections are known, by their ids.
     """
-    observer = Observer(instruments, scatter=scatter, corrections=corrections)
+    copied = frozenset(a.key for a in sequence.attributes if a.copied)
+    observer = Observer(instruments, scatter=scatter, corrections=corrections, as_said=copied)
     slots = by_slot(readings)
     read = {r.attribute for r in readings}
     return {

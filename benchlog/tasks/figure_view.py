@@ -24,6 +24,7 @@ from benchlog.tasks.budget_view import (
 from benchlog.tasks.look import shown
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import is_open, label_of, value_text
+from benchlog.trade.attribute import Attribute
 from benchlog.trade.component import Component
 
 
@@ -140,10 +141,10 @@ def _of_finding(record: Record, finding: Finding, units: str) -> Sum:
     return Sum(
         title=f"{_nickname(record, finding.specimen_id)} · {attribute.label}",
         result=value_text(record, finding.attribute, finding.specimen_id, units),
-        formula=_how_read(finding, whole),
+        formula=_how_read(finding, whole, copied=attribute.copied),
         inputs=(_input(record, finding, units),) if finding.readings else (),
         rows=rows,
-        coverage=coverage_words(whole, unit) if whole else "",
+        coverage=_coverage_of_finding(attribute, whole, unit),
         shares=tuple(
             f"{row.label}: {row.share_text} of the variance, {row.contribution}" for row in rows
         ),
@@ -156,13 +157,23 @@ def _of_finding(record: Record, finding: Finding, units: str) -> Sum:
     )
 
 
-def _how_read(finding: Finding, whole: Budget | None) -> str:
+def _coverage_of_finding(attribute: Attribute, whole: Budget | None, unit: str) -> str:
+    if whole is None:
+        return ""
+    if attribute.copied and not whole.u:
+        return "Copied, not measured: what is marked or claimed has no uncertainty of ours."
+    return coverage_words(whole, unit)
+
+
+def _how_read(finding: Finding, whole: Budget | None, *, copied: bool) -> str:
     """Return how a finding comes from its readings, in words and signs."""
     if not finding.readings:
         return "nothing was read"
     if whole is None:
         return "as answered last"
     many = len(values_of(finding))
+    if copied and not whole.u:
+        return "x, as copied"
     if many < 2:
         return "x, as read once"
     if not whole.u:

@@ -74,6 +74,8 @@ class Attribute:
     whether a new line-up asks for it without being told to. `instrument` is the kind of
     instrument usually used, "" for the eye. `specimen_field` names the field of Specimen that
     keeps the answer when it is given in the line-up and not at the bench (price, lot, origin).
+    `copied` marks a number that is copied off the box or the can: nobody measured it here, so it
+    has no uncertainty of ours.
     """
 
     key: str
@@ -98,6 +100,7 @@ class Attribute:
     warning: str = ""
     usual: bool = True
     specimen_field: str = ""
+    copied: bool = False
 
     @property
     def is_number(self) -> bool:

@@ -46,6 +46,8 @@ def _check_words(file: ResourceFile, entry: Entry, attribute: Attribute) -> None
         raise file.fault(entry, "repeats", "wants at least 1")
     if attribute.specimen_field and attribute.specimen_field not in _specimen_fields():
         raise file.fault(entry, "specimen_field", "a specimen has no such field")
+    if attribute.copied and (not attribute.is_number or attribute.instrument):
+        raise file.fault(entry, "copied", "is for numbers that no instrument reads")
 
 
 def _check_number(file: ResourceFile, entry: Entry, attribute: Attribute) -> None:

@@ -1,0 +1,71 @@
+"""A number copied off the box or the can was measured by nobody here: it has no ± of ours."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from benchlog.shelf import SqlShelf, open_shelf
+from benchlog.tasks.draw_up import all_figures, findings_of
+from benchlog.tasks.figure_view import sum_of
+from benchlog.tasks.value_text import value_text
+from benchlog.tasks.walk import Teardown
+from benchlog.trade.sequence_file import load_sequence
+from tests.small_trade import HandClock, small_lineup
+from tests.tasks.sample_records import sample_record
+
+SPIN_ON = load_sequence("spin_on")
+COPIED = {a.key for a in SPIN_ON.attributes if a.copied}
+
+
+@pytest.fixture
+def bench(tmp_path: Path, clock: HandClock) -> Iterator[Teardown]:
+    with open_shelf(tmp_path / "shelf") as shelf:
+        assert isinstance(shelf, SqlShelf)
+        keys = tuple(a.key for a in SPIN_ON.attributes)
+        shelf.save_lineup(small_lineup(sequence="spin_on", attributes=keys))
+        yield Teardown(shelf, clock, SPIN_ON, "l-1")
+
+
+def told(bench: Teardown, key: str, *texts: str):
+    """Answer one slot with each text in turn; returns its finding."""
+    for text in texts:
+        bench.go_to(key, "s-a")
+        bench.accept(text, sure=True)
+    return findings_of(bench.lineup, SPIN_ON, list(bench.readings), [])[key, "s-a"]
+
+
+def test_all_that_is_copied_is_marked_so() -> None:
+    assert {"claim_months", "claim_distance", "bypass_marked", "install_turns"} <= COPIED
+    assert all(SPIN_ON.attribute(key).method.startswith("copy") for key in COPIED)
+
+
+@pytest.mark.parametrize("times", [1, 2])
+def test_copied_number_is_exact(bench: Teardown, times: int) -> None:
+    found = told(bench, "bypass_marked", *["14 psi"] * times)
+    assert getattr(found.quantity.magnitude, "std_dev", 0.0) == 0.0
+
+
+@pytest.mark.parametrize("texts", [("8 to 11 psi",), ("~14 psi",), ("14 psi", "16 psi")])
+def test_what_is_not_one_number_keeps_its_width(bench: Teardown, texts: tuple[str, ...]) -> None:
+    assert told(bench, "bypass_marked", *texts).quantity.magnitude.std_dev > 0.0
+
+
+def test_price_of_a_year_rests_on_the_claim_as_it_stands(bench: Teardown) -> None:
+    told(bench, "claim_months", "12")
+    findings = findings_of(bench.lineup, SPIN_ON, list(bench.readings), [])
+    price = all_figures(bench.lineup, findings)["price_per_year", "s-a"]
+    assert price.quantity is not None
+    assert getattr(price.quantity.magnitude, "std_dev", 0.0) == 0.0
+
+
+def test_sum_says_that_it_was_copied() -> None:
+    record = sample_record()
+    amber = next(s.id for s in record.lineup.specimens if s.nickname == "Amber")
+    assert value_text(record, "claim_distance", amber) == "15000 km"
+    shown = sum_of(record, "claim_distance", amber)
+    assert shown.formula == "x, as copied"
+    assert shown.coverage.startswith("Copied, not measured")
+    assert "±" not in shown.result + value_text(record, "price_per_year", amber)
