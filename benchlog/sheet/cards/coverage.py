@@ -18,10 +18,13 @@ Numbers = NDArray[np.float64]
 FLAT_ENOUGH = 0.02
 """How far in pixels a straight piece may stray from its curve."""
 
+_FINEST = 1024
+"""Ends of pieces are taken to this part of a pixel, so that no piece is all but level."""
+
 
 def coverage(path: Path, scale: float) -> tuple[int, int, Numbers] | None:
     """Return left and top in pixels and the covered share of each pixel; None for no area."""
-    pieces = _pieces(path, scale)
+    pieces = np.rint(_pieces(path, scale) * _FINEST) / _FINEST
     if not len(pieces):
         return None
     left, top = (int(np.floor(pieces[:, n : n + 3 : 2].min())) for n in (0, 1))
@@ -74,8 +77,9 @@ def _wound(pieces: Numbers, width: int, height: int) -> Numbers:
     slope = (bx - ax) / (by - ay)
     which, row = _spread(np.floor(ay), np.ceil(by))
     high, low = np.maximum(ay[which], row), np.minimum(by[which], row + 1)
-    near = ax[which] + (high - ay[which]) * slope[which]
-    far = ax[which] + (low - ay[which]) * slope[which]
+    ends = np.minimum(ax, bx)[which], np.maximum(ax, bx)[which]
+    near = np.clip(ax[which] + (high - ay[which]) * slope[which], *ends)
+    far = np.clip(ax[which] + (low - ay[which]) * slope[which], *ends)
     drop = (low - high) * sign[which]
     left, right = np.minimum(near, far), np.maximum(near, far)
     inner, column = _spread(np.floor(left), np.maximum(np.ceil(right), np.floor(left) + 1))

@@ -67,7 +67,9 @@ class Frame:
 
 def plate(area: Area) -> tuple[Item, ...]:
     """Return a light plate with a dark rim, which stands out on bright and on dark pictures."""
-    return Plate(area, INK), Plate(area.inset(RIM), PLATE)
+    # On whole pixels at either size, so that its edges are sharp and alike.
+    whole = Area(*(float(round(edge)) for edge in (area.left, area.top, area.right, area.bottom)))
+    return Plate(whole, INK), Plate(whole.inset(RIM), PLATE)
 
 
 def lower_left(paras: list[Para], area: Area) -> tuple[Area, Block]:

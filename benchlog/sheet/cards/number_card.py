@@ -48,8 +48,8 @@ def _card(deck: Deck, subject: str, specimen: Specimen, units: str) -> Card:
     notes = number_notes(deck, found, specimen)
     told = [
         Para(notes, colour=QUIET),
-        Para(found.beside, before=10.0),
-        Para(DOUBTED if found.doubted else "", face=BOLD, before=10.0),
+        Para(found.beside),
+        Para(DOUBTED if found.doubted else "", face=BOLD),
     ]
     usual = [
         name_para(specimen, PLAIN_TO_READ, least=PLAIN_TO_READ),
