@@ -54,8 +54,8 @@ class RevisionsPage(QWidget):
         return self._rows[place] if 0 <= place < len(self._rows) else None
 
     def show_rows(self, rows: tuple[RevisionRow, ...]) -> None:
-        """Show the revisions; the same one stays in hand, at first the newest."""
-        before = self.row
+        """Show the revisions; an older one stays in hand, else the newest is."""
+        before = self.row if self.table.currentRow() > 0 else None
         self._rows = rows
         self.none.setVisible(all(row.draft for row in rows))
         self.table.blockSignals(True)  # the rows are not all there yet

@@ -206,6 +206,8 @@ class SheetPlace(QStackedWidget):
         self.panel.show_standing(self.watch.standing)
         self.panel.show_busy(busy=self.work.under_way)
         self.revisions.show_rows(self.watch.rows)
+        if self.panel.refusal.text() and self.panel.write.hasFocus():
+            self._focus_on(self.panel.to_answer)
         record, written = self.watch.record, self.written
         if written is None or record is None or not self.isVisible():
             return

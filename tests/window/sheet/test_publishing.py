@@ -9,9 +9,9 @@ import pytest
 from PySide6.QtCore import Qt
 
 from benchlog.tasks.publish_wishes import PublishWishes
-from benchlog.trade.specimen import Lineup
 from benchlog.window.sheet.sheet_place import PAGES, REVISIONS
 from benchlog.window.sheet.wishes_kept import wishes_of
+from benchlog.window.theme import rescale
 from tests.window.place_scenes import SIZES, Person, cut_off, settle, unnamed
 from tests.window.sheet.publish_scenes import (
     QUICK,
@@ -84,7 +84,9 @@ def test_licence_is_kept_for_the_next_line_up(publisher: Person) -> None:
     outputs = publisher.place.panel.outputs
     outputs.licence.setFocus()
     publisher.press(Qt.Key.Key_Down)
-    publisher.shelf.save_lineup(Lineup("another", "Another", "", "spin_on", ()))
+    lineup = publisher.desk.teardown.lineup
+    specimens = tuple(replace(one, id=f"another {one.id}") for one in lineup.specimens)
+    publisher.shelf.save_lineup(replace(lineup, id="another", specimens=specimens))
     publisher.desk.open_lineup("another")
     assert wishes_of(publisher.desk) == PublishWishes(licence="CC0-1.0")
     assert outputs.wishes == PublishWishes(licence="CC0-1.0")
@@ -189,19 +191,32 @@ def test_folder_for_the_files_is_chosen_and_kept(publisher: Person, tmp_path: Pa
 
 
 @pytest.mark.parametrize("size", SIZES)
-def test_nothing_is_cut_off_with_revisions(sample_desk, sit, tmp_path: Path, size: str) -> None:
-    person = at_the_sheet(sit, sample_desk, tmp_path / "out")
-    publish(person)
-    ask_another_question(person)
-    person.place.panel.ask_reason()
-    settle()
-    person.place.deleteLater()
-    again = sit(type(person.place), sample_desk, size)
-    again.until(lambda: again.place.watch.record is not None)
-    again.place.panel.ask_reason()
-    settle()
+def test_nothing_is_cut_off_with_revisions(publisher: Person, themed, size: str) -> None:
+    publish(publisher)
+    ask_another_question(publisher)
+    place = publisher.place
+    width, height, unit = SIZES[size]
+    place.resize(width, height)
+    rescale(themed, place, unit)
+    place.rescaled()
+    place.panel.ask_reason()
     for view in (PAGES, REVISIONS):
-        again.place.views.setCurrentIndex(view)
+        place.views.setCurrentIndex(view)
         settle()
-        assert cut_off(again.place) == []
-        assert unnamed(again.place) == []
+        assert cut_off(place) == []
+        assert unnamed(place) == []
+
+
+def test_newest_revision_is_in_hand_until_another_is_chosen(publisher: Person) -> None:
+    publish(publisher)
+    page = publisher.place.revisions
+    assert page.row.revision == 1
+    ask_another_question(publisher)
+    assert (page.row.revision, page.row.draft) == (2, True)
+    publisher.place.views.setCurrentIndex(REVISIONS)
+    page.table.setFocus()
+    publisher.press(Qt.Key.Key_Down)
+    publisher.place.panel.reason.setText("the question was unclear")
+    publisher.place.panel.publish.setFocus()
+    publish(publisher)
+    assert (page.row.revision, page.row.draft) == (1, False)
