@@ -9,6 +9,7 @@ from benchlog.derive.sum_shown import Budget, Share, budget, budget_of, budget_o
 from benchlog.measure.finding import Finding
 from benchlog.measure.reading import Reading
 from benchlog.measure.repeats import values_of
+from benchlog.measure.state import State
 from benchlog.measure.units import convert
 from benchlog.settings import INCH, METRIC
 from benchlog.tasks.budget_view import (
@@ -24,7 +25,7 @@ from benchlog.tasks.budget_view import (
 from benchlog.tasks.look import shown
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import is_open, label_of, value_text
-from benchlog.trade.attribute import Attribute
+from benchlog.trade.attribute import Attribute, Kind
 from benchlog.trade.component import Component
 
 
@@ -42,7 +43,8 @@ class SumInput:
     """One input of a sum: its value in words, and each reading behind it with its instrument.
 
     `taken_with` says of each of `readings` with what it was taken. `note` is the sentence of an
-    assumption or of a stated condition, or what the scatter of the repeats rests on.
+    assumption or of a stated condition; of a reading, what the scatter of its repeats rests on
+    and what its ± leaves out.
     """
 
     key: str
@@ -218,8 +220,20 @@ def _input(record: Record, finding: Finding, units: str) -> SumInput:
         taken_with=tuple(
             tools.get(r.instrument_id or "", r.source.value) for r in finding.readings
         ),
-        note="" if is_open(finding) else finding.scatter,
+        note="" if is_open(finding) else _rests_on(finding, attribute),
     )
+
+
+def _rests_on(finding: Finding, attribute: Attribute) -> str:
+    """Return what the scatter of a reading rests on, and what its ± leaves out."""
+    said = [finding.scatter] if finding.scatter else []
+    measured = finding.state is State.MEASURED and finding.low is None and not attribute.copied
+    if measured and attribute.kind is Kind.QUANTITY and finding.quantity is not None:
+        if len(values_of(finding)) < 2 and not finding.scatter:
+            said.append("Read once: how repeats would scatter is not in its ±.")
+        if finding.taken_with == ("",):
+            said.append("No instrument is named: its permissible error is not in its ±.")
+    return " ".join(said)
 
 
 def _assumptions(

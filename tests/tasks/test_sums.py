@@ -289,3 +289,19 @@ def test_every_figure_is_listed_when_asked(record: Record) -> None:
     kinds = {key for key, _ in record.figures}
     listed = [r.kind.key for c in Component for r in figure_rows(record, c, every=True)]
     assert sorted(listed) == sorted(kinds)
+
+
+def note_of(record: Record, key: str, specimen_id: str) -> str:
+    return sum_of(record, key, specimen_id).inputs[0].note
+
+
+def test_sum_says_what_the_width_leaves_out(record: Record, amber: str) -> None:
+    once, unnamed = "Read once:", "No instrument is named:"
+    assert note_of(record, "can_height", amber).startswith(once)
+    assert unnamed not in note_of(record, "can_height", amber)
+    assert once in note_of(record, "tube_open_area", amber)
+    assert unnamed in note_of(record, "tube_open_area", amber)
+    assert note_of(record, "media_air_pressure", amber).startswith(unnamed)
+    assert note_of(record, "media_length", amber).startswith("Scatter pooled")
+    for exact_or_said in ("pleat_count", "claim_months", "thread_code"):
+        assert note_of(record, exact_or_said, amber) == ""
