@@ -8,7 +8,7 @@ from decimal import Decimal
 from benchlog.errors import EntryRefused
 from benchlog.measure.compound import compound_said
 from benchlog.measure.dimensions import DIMENSIONS
-from benchlog.measure.estimate import estimate_interval, step_said
+from benchlog.measure.estimate import estimate_interval, pitch_said, step_said
 from benchlog.measure.plain_text import plain
 from benchlog.measure.reading import Said
 from benchlog.measure.said_number import NUMBER, number_said
@@ -41,9 +41,10 @@ def parse_entry(text: str, usual_unit: str, dimension: str) -> Said:
 
     Taken are numbers with decimal point or comma, fractions and mixed numbers ("3 7/16 in"),
     intervals ("8-11 psi", "8 to 11 psi", "between 8 and 11 psi", "5 +/- 0.5"), feet and inches,
-    pounds and ounces, and a leading "~" or "about", which marks the number as approximate. An
-    interval's value is its middle. `dimension` is a word of `DIMENSIONS`; `Said.unit` is a name
-    the unit registry knows. The sign is not judged here; ranges are.
+    pounds and ounces, threads in an inch for a pitch ("16 tpi"), and a leading "~" or "about",
+    which marks the number as approximate. An interval's value is its middle. `dimension` is a
+    word of `DIMENSIONS`; `Said.unit` is a name the unit registry knows. The sign is not judged
+    here; ranges are.
 
     Raises EntryRefused, saying what was expected, for everything else.
     """
@@ -59,7 +60,8 @@ def parse_entry(text: str, usual_unit: str, dimension: str) -> Said:
     if between:
         rest = between["rest"]
     entry = _Entry(text, rest, usual_unit, dimension, about is not None)
-    said = entry.one() or entry.compound() or entry.plus_minus() or entry.interval()
+    said = entry.one() or entry.threads() or entry.compound()
+    said = said or entry.plus_minus() or entry.interval()
     if said is None or (between and said.low is None):
         raise entry.not_understood()
     return said
@@ -91,6 +93,13 @@ class _Entry:
         if match is None or number is None or not self._is_unit(match["unit"]):
             return None
         return self._said(number[0], self._unit(match["unit"]))
+
+    def threads(self) -> Said | None:
+        """Read threads in an inch, as pitch gauges are marked, where a length is asked for."""
+        found = pitch_said(self.rest) if self.dimension == "length" else None
+        if found is None:
+            return None
+        return self._said(found[0], "inch")
 
     def compound(self) -> Said | None:
         found = compound_said(self.rest)

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from benchlog.errors import EntryRefused
 from benchlog.measure.dimensions import DIMENSIONS
-from benchlog.measure.entry import parse_entry
+from benchlog.measure.entry import parse_entry, step_said
 from benchlog.measure.rounding import estimate_text, interval_text, rounded
 from benchlog.measure.unit_words import UNITS_SAID
 from benchlog.measure.units import canonical, convert, dimension_of, to_si, unit_symbol
@@ -74,3 +75,23 @@ def test_there_and_back_changes_nothing(unit: str, value: float) -> None:
 
 def test_estimate_is_printed_with_its_interval() -> None:
     assert estimate_text(5.0, 4.5, 5.5, "turn") == "about 5 turns (4.5 to 5.5)"
+
+
+@pytest.mark.parametrize("typed", ["16 tpi", "16TPI", "16 threads per inch", "16 threads/in"])
+def test_threads_in_an_inch_are_a_pitch(typed: str) -> None:
+    # ASME B1.1: the pitch is one over the threads in an inch; 16 of them are 1.5875 mm
+    said = parse_entry(typed, "millimeter", "length")
+    assert (said.value, said.unit, said.text) == (Decimal("0.0625"), "inch", typed)
+    # 15 and 17 threads in an inch are 0.0667 and 0.0588 in: the next blades of the gauge
+    assert float(step_said(said)) == pytest.approx(1 / 256)
+
+
+@pytest.mark.parametrize("typed", ["0 tpi", "tpi", "16 tpi 2", "1/2 tpi"])
+def test_no_threads_are_no_pitch(typed: str) -> None:
+    with pytest.raises(EntryRefused):
+        parse_entry(typed, "millimeter", "length")
+
+
+def test_threads_are_no_weight() -> None:
+    with pytest.raises(EntryRefused):
+        parse_entry("16 tpi", "gram", "mass")
