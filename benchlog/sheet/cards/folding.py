@@ -36,8 +36,11 @@ def printable(text: str) -> str:
             found.append(character)
             continue
         shown = prints_as(character)
-        mark = shown and unicodedata.category(shown) == "Mn"
-        if mark and (not found or unicodedata.category(found[-1]) in ("Mn", "Zs", "So")):
+        if not shown:
+            continue
+        if unicodedata.category(shown) == "Mn" and (
+            not found or unicodedata.category(found[-1]) in ("Mn", "Zs", "So")
+        ):
             continue
         found.append(shown)
     line = _BOXES.sub(NO_GLYPH, "".join(found))

@@ -59,10 +59,9 @@ class Frame:
         area = safe_area(self.margin)
         ready = settle([Para(REHEARSAL, face=BOLD, colour=PLATE)], area.width - 2 * RIM, 200.0)
         text = ready.at(area.left + 2 * RIM, area.top)
-        plate = Plate(
-            Area(area.left, area.top, area.left + text.widest + 4 * RIM, text.bottom), INK
-        )
-        return (plate, *text.items), text.bottom
+        right, bottom = float(round(area.left + text.widest + 4 * RIM)), float(round(text.bottom))
+        band = Plate(Area(area.left, area.top, right, bottom), INK)
+        return (band, *text.items), bottom
 
 
 def plate(area: Area) -> tuple[Item, ...]:

@@ -28,8 +28,8 @@ def test_areas_are_those_of_the_formulas() -> None:
     assert total(circle(50.3, 40.7, 30)) == pytest.approx(math.pi * 900, rel=1e-3)
     assert total(ring(50, 50, 30, 10)) == pytest.approx(math.pi * (35**2 - 25**2), rel=1e-3)
     assert total(rectangle(Area(10.25, 10.5, 20, 20.125))) == pytest.approx(9.75 * 9.625)
-    assert total(around(40, 40, (20,), 6)) == pytest.approx(1.5 * math.sqrt(3) * 400)
-    assert total(bar(10, 10, 40, 50, 8)) == pytest.approx(50 * 8)
+    assert total(around(40, 40, (20,), 6)) == pytest.approx(1.5 * math.sqrt(3) * 400, abs=0.06)
+    assert total(bar(10, 10, 40, 50, 8)) == pytest.approx(50 * 8, abs=0.06)
 
 
 @given(
