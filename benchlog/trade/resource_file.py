@@ -13,6 +13,7 @@ import re
 import tomllib
 from dataclasses import dataclass
 from enum import Enum
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 from typing import Any, TypeVar, get_args, get_type_hints
@@ -86,7 +87,7 @@ class ResourceFile:
 
     def convert(self, entry: Entry, into: type[T]) -> T:
         """Return the entry as that dataclass; a keyed entry lends its key to a field `key`."""
-        hints = get_type_hints(into)
+        hints = _hints(into)
         fields = entry.fields
         if entry.key and "key" in hints:
             if "key" in fields:
@@ -165,7 +166,7 @@ def _broken(name: str, text: str, message: str) -> ResourceFault:
 
 def _stranger(fields: dict[str, Any], into: type[Any]) -> tuple[str, str, list[str]] | None:
     """Find a field that the dataclass does not have, in it or in a dataclass inside it."""
-    hints = get_type_hints(into)
+    hints = _hints(into)
     for name, value in fields.items():
         if name not in hints:
             return name, name, list(hints)
@@ -174,6 +175,12 @@ def _stranger(fields: dict[str, Any], into: type[Any]) -> tuple[str, str, list[s
             if inner and isinstance(part, dict) and (found := _stranger(part, inner)):
                 return name, found[1], found[2]
     return None
+
+
+@cache
+def _hints(into: type[Any]) -> dict[str, Any]:
+    """Return the types of a dataclass's fields; slow to find out, and asked for every entry."""
+    return get_type_hints(into)
 
 
 def _dataclass_in(hint: Any) -> type[Any] | None:
