@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor, fsum
 
-from benchlog.judge.award_words import called, points
+from benchlog.judge.award_words import called, pair_score, points
 from benchlog.judge.comparisons import Comparison, Ring, nominals
 from benchlog.judge.differences import Difference, difference
 from benchlog.judge.evidence import Evidence
@@ -35,7 +35,7 @@ def flip_of_lead(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) ->
     change = _smallest_change(_Wanted(pair, pair.behind, spare), ring, evidence)
     alone = f"{change.words}, or " if change else ""
     return (
-        f"{alone}{_points_more(spare)} for {name} would make "
+        f"{alone}{_so_many_points(spare)} more for {name} would make "
         f"{called(ring.party(pair.ahead), evidence)} and {name} too close to call."
     )
 
@@ -45,13 +45,21 @@ def flip_of_tie(pairs: Sequence[Comparison], ring: Ring, evidence: Evidence) -> 
     pair = min(pairs, key=lambda p: p.needed - abs(p.gap))
     leader, other = (pair.first, pair.second) if pair.gap >= 0 else (pair.second, pair.first)
     short = max(pair.needed - abs(pair.gap), 0.0)
-    change = _smallest_change(_Wanted(pair, leader, short, apart=True), ring, evidence)
+    changes = (
+        _smallest_change(_Wanted(pair, one, short, apart=True, worse=one == other), ring, evidence)
+        for one in (leader, other)
+    )
+    change = min(filter(None, changes), key=lambda one: round(one.size, 9), default=None)
     ahead, behind = (called(ring.party(one), evidence) for one in (leader, other))
     beaten = f"would put {ahead} clearly ahead of {behind}"
     if change:
         return f"{change.words} {beaten}."
-    alone = "" if len(ring.party(leader)) > 1 else "; no single value of this component could do it"
-    return f"{_points_more(short)} {beaten}{alone}."
+    several = any(len(ring.party(one)) > 1 for one in (leader, other))
+    alone = "" if several else "; no single value of this component could do it"
+    wanted = f"{_so_many_points(short)} more for {ahead}"
+    if pair_score(leader, pair, ring) + short > TOP:
+        wanted = f"{_so_many_points(short)} less for {behind}"
+    return f"{wanted} {beaten}{alone}."
 
 
 def flip_of_doubt(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
@@ -74,13 +82,13 @@ def flip_of_doubt(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
     return f"Surer readings, above all of {evidence.label_within(unsure.subject)}."
 
 
-def _points_more(change: float) -> str:
-    return f"{points(change)} points more" if change >= 0.05 else "Less than 0.1 points more"
+def _so_many_points(change: float) -> str:
+    return f"{points(change)} points" if change >= 0.05 else "Less than 0.1 points"
 
 
 @dataclass(frozen=True)
 class _Wanted:
-    """A change of `points` in the score of `specimen` within a pair.
+    """A gain of `points` in the score of `specimen` within a pair; a loss with `worse`.
 
     With `apart`, the changed value has to differ clearly from the other's as well; without, it
     is enough that the only value that decided no longer does.
@@ -90,6 +98,11 @@ class _Wanted:
     specimen: str
     points: float
     apart: bool = False
+    worse: bool = False
+
+    def reached(self, value: float, target: float) -> bool:
+        """Whether a value is worth what was wanted of it, or goes beyond."""
+        return value <= target + 1e-9 if self.worse else value >= target - 1e-9
 
     @property
     def other(self) -> str:
@@ -108,7 +121,8 @@ def _smallest_change(wanted: _Wanted, ring: Ring, evidence: Evidence) -> Change 
         if not isinstance(worth, Worth):
             continue
         now = middle(worth.nominal)
-        target = now + wanted.points * total / entry.weight
+        step = wanted.points * total / entry.weight
+        target = now - step if wanted.worse else now + step
         change = _change(entry, now, target, wanted, evidence)
         if change is not None:
             found.append(change)
@@ -121,12 +135,13 @@ def _change(
     outcome = evidence.outcome(entry.subject, wanted.specimen)
     whose = f"{evidence.nickname(wanted.specimen)}'s {evidence.label_within(entry.subject)}"
     if entry.kind is not ValueKind.PIECEWISE:
-        better = [r for r in entry.ranks if r.value >= target and r.value > now]
-        rank = min(better, key=lambda r: r.value, default=None)
+        moved = [r for r in entry.ranks if wanted.reached(r.value, target)]
+        moved = [r for r in moved if (r.value < now if wanted.worse else r.value > now)]
+        rank = min(moved, key=lambda r: abs(r.value - now), default=None)
         if rank is None or outcome.word is None:
             return None
         new, old = (evidence.word_label(entry.subject, w) for w in (rank.key, outcome.word))
-        return Change(f"{whose} '{new}' instead of '{old}'", (rank.value - now) / TOP)
+        return Change(f"{whose} '{new}' instead of '{old}'", abs(rank.value - now) / TOP)
     if outcome.quantity is None:
         return None
     at = middle(in_unit(outcome.quantity, entry.unit))
@@ -157,7 +172,7 @@ def _place(
     place = place_of(entry.anchors, target, at) if target <= TOP else None
     gap = difference(entry, wanted.specimen, wanted.other, evidence)
     if wanted.apart:
-        return None if place is None else _moved_apart(entry, at, place, target, gap)
+        return None if place is None else _moved_apart(wanted, entry, at, (place, target), gap)
     if wanted.pair.deciding != (entry,) or gap.gap is None:
         return place
     limit = max(gap.expanded, gap.meaningful)
@@ -166,15 +181,20 @@ def _place(
 
 
 def _moved_apart(
-    entry: AttributeRule, at: float, place: float, target: float, gap: Difference
+    wanted: _Wanted,
+    entry: AttributeRule,
+    at: float,
+    aim: tuple[float, float],
+    gap: Difference,
 ) -> float | None:
     """Move a place on until it differs clearly from the other's, if it is worth as much there."""
     if gap.gap is None:
         return None
+    place, target = aim
     limit = max(gap.expanded, gap.meaningful)
     other = at - gap.gap
     if abs(place - other) > limit:
         return place
     further = [other + side * limit for side in (1, -1)]
-    good = [p for p in further if value_at(entry.anchors, p) >= target - 1e-9]
+    good = [p for p in further if wanted.reached(value_at(entry.anchors, p), target)]
     return min(good, key=lambda p: abs(p - at), default=None)

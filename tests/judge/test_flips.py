@@ -107,10 +107,36 @@ def test_tie_on_the_very_limit_asks_for_a_hair():
     assert of_cans([(0.3415, "light"), (0.2714, "none")]).kind is AwardKind.WINNER
 
 
-def test_nothing_single_could_do_it():
+def test_best_possible_tie_ends_by_a_worse_value():
+    """Nobody can rise above ten, yet a fall of either would do it."""
     found = of_cans([(0.4, "none"), (0.4, "none")])
     assert found.kind is AwardKind.TIE
-    assert found.would_change.endswith("no single value of this component could do it.")
+    assert found.would_change == (
+        "Bravo's can wall thickness at 0.37 instead of 0.4 mm would put Alpha clearly ahead of "
+        "Bravo."
+    )
+    assert of_cans([(0.4, "none"), (0.3695, "none")]).kind is AwardKind.WINNER
+    assert of_cans([(0.4, "none"), (0.3705, "none")]).kind is AwardKind.TIE
+
+
+def test_worse_word_is_named_where_nothing_better_is():
+    dents = rules(DENTS, score=1.0)
+    found = award(judged([word("dents", "none", s) for s in "ab"], dents), Component.CAN)
+    assert found.would_change.startswith("Bravo's dents 'Li")
+    assert found.would_change.endswith(" would put Alpha clearly ahead of Bravo.")
+
+
+def test_nothing_single_could_do_it():
+    """A tie of the best: nobody can have more points, and one value alone is not worth nine."""
+    wide = rules(WALL, DENTS, score=9.0)
+    findings = [f for s in "ab" for f in (number("can_wall", 0.4, "mm", 0.002, s),
+                                          word("dents", "none", s))]  # fmt: skip
+    found = award(judged(findings, wide), Component.CAN)
+    assert found.kind is AwardKind.TIE
+    assert found.would_change == (
+        "9.0 points less for Bravo would put Alpha clearly ahead of Bravo; "
+        "no single value of this component could do it."
+    )
 
 
 def test_unsure_readings_are_named():
