@@ -14,8 +14,10 @@ from benchlog.judge.verdict import Score
 
 
 def listed(words: Iterable[str]) -> str:
-    """Return words as a person lists them: 'a, b and c'."""
+    """Return words as a person lists them: 'a, b and c'; 'a, b; c; and d' where one has a comma."""
     found = list(words)
+    if len(found) > 1 and any("," in one for one in found):
+        return "; ".join([*found[:-1], f"and {found[-1]}"])
     return " and ".join(filter(None, [", ".join(found[:-1]), found[-1]])) if found else ""
 
 
@@ -83,9 +85,11 @@ def further_behind(pairs: Iterable[Comparison], ring: Ring, evidence: Evidence) 
 def close_sentence(pair: Comparison, ring: Ring, evidence: Evidence) -> str:
     """Say how near the widest pair is, and what it would have taken."""
     first, second = (pair_score(s, pair, ring) for s in (pair.first, pair.second))
-    how = "At most" if len(ring.ids) > 2 else "Only"
+    how = f"{'At most' if len(ring.ids) > 2 else 'Only'} {points(abs(pair.gap))}"
+    if how.endswith(" 0.0"):
+        how = "Less than 0.1"
     return (
-        f"{how} {points(abs(pair.gap))} points of 10 lie between "
+        f"{how} points of 10 lie between "
         f"{called(ring.party(pair.first), evidence)} ({points(first)}) and "
         f"{called(ring.party(pair.second), evidence)} ({points(second)}){_on_shared(pair, ring)}."
     )

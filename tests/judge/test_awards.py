@@ -5,6 +5,7 @@ from itertools import permutations
 
 import pytest
 
+from benchlog.judge.award_words import listed
 from benchlog.judge.verdict import AwardKind
 from benchlog.measure.finding import Finding
 from benchlog.measure.part import Part, Spread, variable
@@ -277,3 +278,25 @@ def test_leads_that_go_round_in_a_ring_judge_nobody():
         assert found.kind is AwardKind.NOT_JUDGED
         assert (found.winners, found.behind) == ((), ())
         assert "clearly behind another" in found.reason
+
+
+def test_level_ones_are_not_nought_apart():
+    assert of_walls(0.30, 0.30).reason.startswith(
+        "Less than 0.1 points of 10 lie between Alpha (5.0) and Bravo (5.0)"
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["a"], "a"),
+        (["a", "b"], "a and b"),
+        (["a", "b", "c"], "a, b and c"),
+        (["a, b", "c"], "a, b; and c"),
+        (["a, b", "c", "d"], "a, b; c; and d"),
+        (["a, b"], "a, b"),
+        ([], ""),
+    ],
+)
+def test_comma_within_a_name_splits_no_list(words, said):
+    assert listed(words) == said
