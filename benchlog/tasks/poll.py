@@ -31,10 +31,11 @@ class PollRow:
 def is_before_reveal(shelf: Shelf, lineup_id: str, sequence: Sequence | None = None) -> bool:
     """Whether viewers who vote now cannot have seen a result of the bench.
 
-    That is so while no codes were opened and either a blind run goes on or the cut has not been
-    made: without a blind run, every award shows as soon as there are readings behind the cut.
+    That is so while nothing was published, no codes were opened and either a blind run goes on or
+    the cut has not been made: without a blind run, every award shows as soon as there are readings
+    behind the cut.
     """
-    if shelf.reveals(lineup_id):
+    if shelf.publications(lineup_id) or shelf.reveals(lineup_id):
         return False
     if unrevealed(shelf, lineup_id):
         return True

@@ -9,8 +9,10 @@ from benchlog.shelf import SqlShelf
 from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.judge_blind import reveal, start_blind
 from benchlog.tasks.poll import enter_poll, is_before_reveal, poll_rows, poll_story
+from benchlog.tasks.publish_revision import publish_revision
 from tests.small_trade import HandClock
 from tests.tasks.fair_scenes import SPIN_ON, make_cut, read_dents
+from tests.tasks.publishing_scenes import Steps, WordsWriter
 
 ASK = "Which would you buy?"
 
@@ -72,6 +74,14 @@ def test_before_reveal_follows_cut_and_codes(fair: SqlShelf, clock: HandClock) -
     run = start_blind(fair, clock, "l-1", ("dents",))
     assert is_before_reveal(fair, "l-1")
     reveal(fair, clock, run, sure=True)
+    assert not is_before_reveal(fair, "l-1")
+    start_blind(fair, clock, "l-1", ("dents",))
+    assert not is_before_reveal(fair, "l-1")
+
+
+def test_published_result_is_no_secret(fair: SqlShelf, clock: HandClock) -> None:
+    read_dents(fair, clock)
+    publish_revision(fair, clock, draw_up(fair, "l-1", SPIN_ON), [WordsWriter()], None, Steps())
     assert not is_before_reveal(fair, "l-1")
     start_blind(fair, clock, "l-1", ("dents",))
     assert not is_before_reveal(fair, "l-1")
