@@ -123,6 +123,19 @@ def rule_sets() -> tuple[str, ...]:
     return tuple(sorted(p.stem for p in paths if "[rules]" in p.read_text("utf-8").split("\n")))
 
 
+def set_name(rules: Rules) -> str:
+    """Return what a set is called, with its version; one that came otherwise is told as edited.
+
+    Only of a set that came with the program can be told whether it is still what it was then.
+    """
+    edited = ""
+    if rules.key in rule_sets():
+        shipped = load_rules(rules.key)
+        if rules.version == shipped.version and digest(rules) != digest(shipped):
+            edited = ", edited"
+    return f"“{rules.label}”, version {rules.version}{edited}"
+
+
 def _rules(
     parts: tuple[str, ...], subjects: dict[str, Subject], root: Path | None
 ) -> tuple[AttributeRule, ...]:

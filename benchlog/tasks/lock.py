@@ -9,7 +9,7 @@ from benchlog.errors import PlanRefused
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.rules import Rules
 from benchlog.judge.rules_changes import changes_between
-from benchlog.judge.rules_file import digest, load_rules
+from benchlog.judge.rules_file import digest, load_rules, set_name
 from benchlog.judge.rules_json import sound
 from benchlog.tasks.cut import is_cut
 from benchlog.tasks.plan import new_id
@@ -153,7 +153,7 @@ def _change(before: Rules, lock: RulesLock) -> str:
 
 def _named(rules: Rules) -> str:
     mark = digest(rules)[:DIGEST_SHOWN]
-    return f"“{rules.label}”, version {rules.version}, digest {mark}"
+    return f"{set_name(rules)}, digest {mark}"
 
 
 def _side(lock: RulesLock) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchlog.judge.rules import Rules
-from benchlog.judge.rules_file import digest, rule_sets
+from benchlog.judge.rules_file import digest, rule_sets, set_name
 from benchlog.tasks.lock import rules_in_force
 from benchlog.tasks.own_sets import all_sets
 from benchlog.tasks.ports import Shelf
@@ -45,8 +45,8 @@ def look_words(record: Record) -> str:
 
 
 def named(rules: Rules) -> str:
-    """Return what a set is called, with its version."""
-    return f"“{rules.label}”, version {rules.version}"
+    """Return what a set is called, with its version, and whether it was edited since."""
+    return set_name(rules)
 
 
 def _offer(rules: Rules, *, own: bool) -> SetOffer:

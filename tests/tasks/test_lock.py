@@ -43,8 +43,8 @@ def test_lock_stamps_rules_and_digest(fair: SqlShelf, clock: HandClock) -> None:
     assert fair.rules_locks("l-1") == [lock]
     assert rules_in_force(fair, fair.lineup("l-1")) == HEAVIER
     assert story(fair) == (
-        f"The rules, “Bench rules”, version {SHIPPED.version}, digest {digest(HEAVIER)[:12]},"
-        " were locked on 2026-05-04 09:30 UTC, before the cut.",
+        f"The rules, “Bench rules”, version {SHIPPED.version}, edited, digest"
+        f" {digest(HEAVIER)[:12]}, were locked on 2026-05-04 09:30 UTC, before the cut.",
     )
 
 
@@ -53,6 +53,11 @@ def test_lock_notes_the_latest_reading(fair: SqlShelf, clock: HandClock) -> None
     lock = lock_rules(fair, clock, "l-1", SHIPPED)
     assert lock.after == fair.readings("l-1")[-1].id
     assert not lock.after_cut
+
+
+def test_set_as_it_came_is_not_told_as_edited(fair: SqlShelf, clock: HandClock) -> None:
+    lock_rules(fair, clock, "l-1", SHIPPED)
+    assert story(fair)[0].startswith(f"The rules, “Bench rules”, version {SHIPPED.version}, digest")
 
 
 def test_second_lock_is_refused(fair: SqlShelf, clock: HandClock) -> None:
