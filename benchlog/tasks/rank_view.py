@@ -146,6 +146,7 @@ def _made(ranking: Ranking, trials: int) -> str:
     return (
         f"{drawn} draws {opened}over what the readings leave open, seed {ranking.seed}; "
         f"{percent(ranking.coverage)} of what counts under this purpose could be compared. "
+        "How often one comes first says nothing of by how much. "
         "Rank acceptability after SMAA-2 (Lahdelma and Salminen 2001)."
     )
 

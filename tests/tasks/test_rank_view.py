@@ -58,6 +58,7 @@ def test_summary_says_share_and_draws(record: Record) -> None:
     said = f"{best.nickname} first in {percent(best.shares[0])} of 4 000 draws."
     assert shown.summary == said
     assert "seed 20010301" in shown.made
+    assert "says nothing of by how much" in shown.made
     assert "4 000 draws over the weights left open" in shown.made
 
 

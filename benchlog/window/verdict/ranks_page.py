@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from benchlog.window.verdict.rank_tables import RankTables
 
 NONE_DECLARED = "No purpose declared"
+WORKING = "Working it out…"
 
 
 class RanksPage(QWidget):
@@ -103,6 +104,8 @@ class RanksPage(QWidget):
             self.shown = None
             self._say_nothing(NO_TOTAL)
             return
+        if self.shown is None or self.shown.purpose is not purpose:
+            self._say_nothing(WORKING)  # neither what was said of none, nor another one's ranks
         if self._under_way:
             return
         self._stale, self._under_way = False, True
@@ -149,7 +152,7 @@ class RanksPage(QWidget):
         self.middle.setCurrentWidget(self.tables)
 
     def _say_nothing(self, words: str, *, keep: bool = False) -> None:
-        self.summary.setText("No ranks")
+        self.summary.setText("No ranks so far" if words == WORKING else "No ranks")
         self.nothing.setText(words)
         self.middle.setCurrentWidget(self.nothing)
         if not keep:

@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 
 from benchlog.errors import ShelfDamaged
 from benchlog.tasks import rank_view
-from benchlog.window.verdict.ranks_page import NO_TOTAL, NONE_DECLARED
+from benchlog.window.verdict.ranks_page import NO_TOTAL, NONE_DECLARED, WORKING
 from benchlog.window.verdict.verdict_place import VerdictPlace
 from tests.window.place_scenes import SIZES, Person, cut_off, settle, unnamed
 from tests.window.verdict.judge_scenes import ALT, SPOKEN, cells, worked_out
@@ -61,6 +61,19 @@ def test_pairs_and_weights_are_told(judge: Person) -> None:
     assert ranks.tables.weights.item(0, 2).text() == rows[0].central
     never = next(n for n, row in enumerate(rows) if not row.central)
     assert ranks.tables.weights.item(never, 2).text() == "comes first for none"
+
+
+def test_ranks_of_another_purpose_go_at_once(judge: Person) -> None:
+    """While it is worked out, neither 'none declared' nor the last purpose's ranks stand there."""
+    open_ranks(judge)
+    ranks = judge.place.ranks
+    for label in ("Long interval", "Cold starts"):
+        judge.press(Qt.Key.Key_Down)
+        assert ranks.purpose.label == label
+        assert ranks.middle.currentWidget() is ranks.nothing
+        assert ranks.nothing.text() == WORKING
+        declare(judge, label)
+        assert ranks.middle.currentWidget() is ranks.tables
 
 
 def test_purpose_taken_back_shows_none(judge: Person) -> None:
