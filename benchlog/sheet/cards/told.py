@@ -25,7 +25,7 @@ LONGEST_NAME = 26
 """Characters of a nickname inside a sentence; where it stands alone there is more room."""
 
 DOUBTED = "In doubt: a check of the instrument failed."
-COVERAGE = "± at 95\u00a0%"
+COVERAGE = "±\u00a0at\u00a095\u00a0%"
 _KEPT = "\ue000"
 """Stands for a nickname while sentences are told apart; private use, so no letter of any text."""
 
