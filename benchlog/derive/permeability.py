@@ -112,7 +112,8 @@ def davies(width: Number, filled: Number) -> Number:
 def _air_viscosity(inputs: Inputs) -> Number:
     low, high = AIR_PA_S
     said = f"Air of 15 to 25 °C has {low * 1e6:.1f} to {high * 1e6:.1f} µPa·s, by published tables."
-    return inputs.between("air_viscosity", low, high, "pascal*second", said, shared=True)
+    ends = low * 1e6, high * 1e6
+    return inputs.between("air_viscosity", *ends, "micropascal*second", said, shared=True)
 
 
 def _share_of_width(inputs: Inputs) -> Number:

@@ -52,7 +52,12 @@ def as_is(value: float) -> str:
 
 
 def exact_number(value: float, unit: str) -> str:
-    """Return a number that nothing makes doubtful, without digits that nobody needs: 18.019."""
+    """Return a number that nothing makes doubtful, without digits that nobody needs: 18.019.
+
+    Money has two decimals.
+    """
+    if unit.startswith("money"):
+        return f"{value:.2f}"
     if value == round(value):
         return as_is(value)
     decimals = EXACT_DECIMALS.get(unit)
@@ -136,7 +141,7 @@ def _text(number: Decimal) -> str:
 
 def _with_symbol(number: str, unit: str) -> str:
     symbol = unit_symbol(unit)
-    if symbol == "turn" and not number.startswith("0.") and number != "1":
-        symbol = "turns"
+    if symbol in ("turn", "month") and not number.startswith("0.") and number != "1":
+        symbol += "s"
     gap = "" if symbol == "°" else " "
     return f"{number}{gap}{symbol}".rstrip()

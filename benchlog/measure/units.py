@@ -57,6 +57,7 @@ SYMBOLS = {
     "day": "d",
     "year": "year",
     "money / year": "money/year",
+    "kilometer / year": "km/year",
     "money / decimeter ** 2": "money/100 cm²",
 }
 """Printed symbols where the registry's own short form is not what the trade writes."""

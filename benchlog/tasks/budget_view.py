@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from benchlog.derive.sum_shown import Budget, Source, TermRow, in_unit
 from benchlog.measure.instrument import Instrument
-from benchlog.measure.rounding import as_is, rounded
+from benchlog.measure.rounding import as_is, exact_number, rounded
 from benchlog.measure.units import convert, unit_symbol
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import label_of, shown_units
@@ -189,6 +189,8 @@ def _unit_of(record: Record, term: TermRow, units: str) -> str:
 
 
 def _value(term: TermRow) -> str:
+    if term.unit.startswith("money"):
+        return exact_number(term.value, term.unit)
     return rounded(term.value, term.u)[0]
 
 

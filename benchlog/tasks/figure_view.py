@@ -188,6 +188,8 @@ def _how_read(finding: Finding, whole: Budget | None, *, copied: bool) -> str:
 def _coverage(record: Record, figure: Figure, whole: Budget | None, unit: str) -> str:
     if whole is None:
         return ""
+    if figure.low is not None and not whole.u:
+        return "Worked from what is stated, which is taken as exact."
     if figure.low is not None:
         return (
             "An estimate between bounds, so that no ± is printed. "

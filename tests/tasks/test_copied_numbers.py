@@ -69,3 +69,30 @@ def test_sum_says_that_it_was_copied() -> None:
     assert shown.formula == "x, as copied"
     assert shown.coverage.startswith("Copied, not measured")
     assert "±" not in shown.result + value_text(record, "price_per_year", amber)
+
+
+def test_stated_price_keeps_its_cents() -> None:
+    record = sample_record()
+    amber = next(s.id for s in record.lineup.specimens if s.nickname == "Amber")
+    assert value_text(record, "price_per_year", amber) == "8.90 EUR/year"
+    shown = {one.key: one.text for one in sum_of(record, "price_per_year", amber).inputs}
+    assert shown["price"] == "8.90 EUR"
+    assert shown["km_per_year"] == "15000 km/year"
+    assert shown["claim_months"] == "12 months"
+
+
+def test_sum_of_what_is_stated_names_no_width() -> None:
+    record = sample_record()
+    amber = record.lineup.specimens[0].id
+    shown = sum_of(record, "oil_kinematic_viscosity", amber)
+    # 62 and 10.5 mm²/s at 40 and 100 °C are 16.781 at 80 °C by ASTM D341 (calculated)
+    assert shown.result == "16.78 mm²/s"
+    assert shown.coverage == "Worked from what is stated, which is taken as exact."
+
+
+def test_air_viscosity_is_told_in_digits_that_can_be_read() -> None:
+    record = sample_record()
+    amber = record.lineup.specimens[0].id
+    (row,) = [r for r in sum_of(record, "permeability", amber).rows if "Air viscosity" in r.label]
+    assert row.value.endswith("µPa·s")
+    assert len(row.u) < 14
