@@ -6,11 +6,13 @@ from typing import Any
 
 from benchlog.derive.figure import Figure
 from benchlog.derive.sum_shown import budget_of
+from benchlog.judge.blind import BlindRun
 from benchlog.judge.rules_json import plain_rules
 from benchlog.measure.finding import Finding
 from benchlog.measure.reading import standing
 from benchlog.tasks.digest import plain
 from benchlog.tasks.record import Record
+from benchlog.tasks.sealed import open_run
 from benchlog.tasks.tell_number import told_number, told_term
 
 
@@ -18,7 +20,8 @@ def tell(record: Record) -> dict[str, Any]:
     """Return the whole record in JSON's own kinds.
 
     Values are plain numbers in the named unit; `standard_uncertainty` is one standard deviation,
-    `expanded_uncertainty` is for 95 %, and degrees of freedom are null where none limit.
+    `expanded_uncertainty` is for 95 %, and degrees of freedom are null where none limit. Of a blind
+    run whose codes were not opened neither codes nor answers are told.
     """
     lineup = record.lineup
     stands = {r.id for r in standing(list(record.readings))}
@@ -37,7 +40,11 @@ def tell(record: Record) -> dict[str, Any]:
         "instruments": [plain(i) for i in record.instruments],
         "checks": [plain(c) for c in record.checks],
         "corrections": [plain(c) for c in record.corrections],
-        "readings": [{**plain(r), "stands": r.id in stands} for r in record.readings],
+        "readings": [
+            {**plain(r), "stands": r.id in stands}
+            for r in record.readings
+            if r.id not in record.sealed
+        ],
         "findings": [told_finding(f) for f in record.findings.values()],
         "figures": [told_figure(f) for f in record.figures.values()],
         "scores": [plain(s) for s in record.verdict.scores],
@@ -45,11 +52,18 @@ def tell(record: Record) -> dict[str, Any]:
         "cut_made": record.cut_made,
         "locks": [{**plain(k), "rules": plain(plain_rules(k.rules))} for k in record.locks],
         "overrulings": [plain(o) for o in record.overrulings.values()],
-        "blind_runs": [plain(run) for run in record.blind_runs],
+        "blind_runs": [_told_run(run, record) for run in record.blind_runs],
         "reveals": [plain(r) for r in record.reveals],
         "polls": [plain(p) for p in record.polls],
         "plan_changes": [{**plain(c), "sentence": c.sentence} for c in record.plan_changes],
     }
+
+
+def _told_run(run: BlindRun, record: Record) -> dict[str, Any]:
+    told: dict[str, Any] = plain(run)
+    if open_run([run], record.reveals):  # from the seed, too, the codes could be worked out
+        told |= {"codes": [], "orders": [], "seed": None}
+    return told
 
 
 def told_finding(finding: Finding) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.judge_blind import blind_answer, reveal, start_blind
 from benchlog.tasks.publish import write_sheet
 from benchlog.tasks.slots import Slot
+from benchlog.tasks.tell import tell
 from benchlog.tasks.walk import Teardown
 from tests.small_trade import HandClock
 from tests.tasks.fair_scenes import SPIN_ON, spin_on_lineup
@@ -66,3 +68,18 @@ def test_nothing_is_published_under_seal(planned: SqlShelf, tmp_path: Path) -> N
     reveal(planned, clock, run, sure=True)
     write_sheet(planned, draw_up(planned, "l-1", SPIN_ON), writer, target, "A4", Still())
     assert writer.paths == [target]
+
+
+def test_numbers_tell_no_code_under_seal(planned: SqlShelf) -> None:
+    clock = HandClock()
+    run = start_blind(planned, clock, "l-1", ("dents",), seed=7)
+    blind_answer(planned, clock, run, "deep")
+    told = tell(draw_up(planned, "l-1", SPIN_ON))
+    assert told["readings"] == []
+    (shut,) = told["blind_runs"]
+    assert (shut["codes"], shut["orders"], shut["seed"]) == ([], [], None)
+    assert not [code for _, code in run.codes if f'"{code}"' in json.dumps(told)]
+    reveal(planned, clock, run, sure=True)
+    told = tell(draw_up(planned, "l-1", SPIN_ON))
+    assert [r["word"] for r in told["readings"]] == ["deep"]
+    assert told["blind_runs"][0]["seed"] == 7
