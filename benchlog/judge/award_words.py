@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from benchlog.judge.comparisons import Comparison, Ring, nominals
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.groups import mean_of
-from benchlog.judge.parties import COUNTS, Party, part_name
+from benchlog.judge.parties import Party, part_name
 from benchlog.judge.rules import AttributeRule
 from benchlog.judge.value_functions import middle
 from benchlog.judge.verdict import Score
@@ -117,11 +117,16 @@ def notes(ring: Ring, unscored: Iterable[Score], evidence: Evidence) -> list[str
 def counted_together(ring: Ring, evidence: Evidence) -> list[str]:
     """Say which specimens were compared as one part, and which stand for themselves alone."""
     several = [party for party in map(ring.party, ring.ids) if len(party) > 1]
-    found = [
-        f"{opening(called(party, evidence), party)} ({names(party, evidence)}; n = {len(party)}) "
-        f"stand by their mean, as sure as the scatter between the {COUNTS[len(party)]} leaves it."
-        for party in several
-    ]
+    found = []
+    if several:
+        who = " and ".join(
+            f"{called(party, evidence)} ({names(party, evidence)}; n = {len(party)})"
+            for party in several
+        )
+        mean = "mean, as sure as the scatter between them leaves it"
+        if len(several) > 1:
+            mean = "means, as sure as the scatter within each leaves them"
+        found.append(f"{opening(who, several[0])} stand by their {mean}.")
     alone = [one for one in ring.ids if len(ring.party(one)) == 1]
     if several and alone:
         verb = "stands for itself" if len(alone) == 1 else "stand for themselves"

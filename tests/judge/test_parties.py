@@ -91,6 +91,7 @@ def test_part_wins_with_all_its_specimens():
     )
     assert "(Alpha, Charlie and Echo; n = 3)" in found.reason
     assert "Bravo" in found.reason
+    assert found.reason.count("as sure as the scatter within each leaves them") == 1
     assert found.would_change.endswith(
         "points more for these three Larkfield LF-2 parts would make these three Larkfield LF-1 "
         "parts and these three Larkfield LF-2 parts too close to call."
