@@ -178,7 +178,7 @@ def _stranger(fields: dict[str, Any], into: type[Any]) -> tuple[str, str, list[s
 
 
 @cache
-def _hints(into: type[Any]) -> dict[str, Any]:
+def _hints(into: Any) -> dict[str, Any]:
     """Return the types of a dataclass's fields; slow to find out, and asked for every entry."""
     return get_type_hints(into)
 
