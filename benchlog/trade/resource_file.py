@@ -13,7 +13,6 @@ import re
 import tomllib
 from dataclasses import dataclass
 from enum import Enum
-from functools import cache
 from importlib.resources import files
 from pathlib import Path
 from typing import Any, TypeVar, get_args, get_type_hints
@@ -177,10 +176,14 @@ def _stranger(fields: dict[str, Any], into: type[Any]) -> tuple[str, str, list[s
     return None
 
 
-@cache
-def _hints(into: Any) -> dict[str, Any]:
+_HINTS: dict[Any, dict[str, Any]] = {}
+
+
+def _hints(into: type[Any]) -> dict[str, Any]:
     """Return the types of a dataclass's fields; slow to find out, and asked for every entry."""
-    return get_type_hints(into)
+    if into not in _HINTS:
+        _HINTS[into] = get_type_hints(into)
+    return _HINTS[into]
 
 
 def _dataclass_in(hint: Any) -> type[Any] | None:
