@@ -40,10 +40,15 @@ def overruled_in(record: Record, component: Component) -> Overruled | None:
     gave = f"{rules.kind}{_who(record, rules.kind, rules.winners)}" if rules else "nothing"
     return Overruled(
         kind=kind,
-        short=f"you say: {kind}",
+        short=short_of(kind),
         words=f"The rules gave: {gave}. You say: {kind}{who}.",
         reason=standing.reason,
     )
+
+
+def short_of(kind: AwardKind) -> str:
+    """Return an overruled award in so few words that they stand in the table's narrow column."""
+    return f"you: {kind.value.partition(',')[0]}"
 
 
 def award_offers() -> tuple[AwardOffer, ...]:

@@ -40,7 +40,7 @@ def test_overruling_stands_beside_the_rules(fair: SqlShelf, clock: HandClock) ->
     assert said.kind is AwardKind.WINNER
     assert said.words.startswith(f"The rules gave: {award.kind}")
     assert said.words.endswith(f"You say: winner, {second.nickname}.")
-    assert (said.short, said.reason) == ("you say: winner", REASON)
+    assert (said.short, said.reason) == ("you: winner", REASON)
     row = next(r for r in component_rows(record) if r.component is Component.CAN)
     assert (row.award, row.overruled) == (award, said)
 

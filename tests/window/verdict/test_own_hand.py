@@ -6,12 +6,15 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
 
 from benchlog.judge.rules_file import load_rules
 from benchlog.judge.verdict import AwardKind
+from benchlog.tasks.overruled_view import short_of
 from benchlog.tasks.own_sets import save_own_set
 from benchlog.tasks.sets_view import IN_FORCE
 from benchlog.trade.component import Component
+from benchlog.window.theme import font_of, px
 from benchlog.window.verdict.poll_dialog import AFTER
 from benchlog.window.verdict.verdict_place import VerdictPlace
 from tests.window.place_scenes import SIZES, Person, cut_off, settle, unnamed
@@ -61,6 +64,14 @@ def test_overruled_award_stands_beside_the_rules(judge: Person) -> None:
     assert said.startswith("can: winner;")
     assert "You say: tie." in said
     assert judge.place.focusWidget() is why.overrule  # has the keys once its window has them
+
+
+@pytest.mark.parametrize("kind", AwardKind)
+def test_every_award_by_hand_fits_its_column(judge: Person, kind: AwardKind) -> None:
+    """What was overruled stands below the outcome, behind a small mark, uncut."""
+    scores = judge.place.scores
+    room = scores.columnWidth(1) - px(28) - 3 * px(6) - px(12)
+    assert QFontMetrics(font_of(12, bold=True)).horizontalAdvance(short_of(kind)) <= room
 
 
 def test_winners_are_ticked_by_keys(judge: Person) -> None:
