@@ -41,6 +41,7 @@ class StationTable(QTableWidget):
         self.setItemDelegate(_CellDelegate(self))
         self.setWordWrap(False)
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.verticalHeader().setTextElideMode(Qt.TextElideMode.ElideRight)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         self.horizontalHeader().setDefaultAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
