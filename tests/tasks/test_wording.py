@@ -36,6 +36,8 @@ def found(text: str) -> list[str]:
         ("it leaks past the end cap", ["leaks past the end cap"]),
         ("fits the same engines", ["fits the same engines"]),
         ("the winner", ["winner"]),
+        ("this one is best and superior", ["is best", "superior"]),
+        ("a counterfeit, or some fake", ["counterfeit", "fake"]),
         ("protects your engine", ["protects your engine"]),
     ],
 )
