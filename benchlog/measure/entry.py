@@ -17,6 +17,8 @@ from benchlog.measure.unit_words import UNIT_WORDS, unit_said
 __all__ = ["UNIT_WORDS", "estimate_interval", "expected", "parse_entry", "step_said"]
 
 _LONGEST = 80
+_GROUPED = re.compile(r"[1-9]\d{0,2}( \d{3})+(?!\d|[./])", re.ASCII)
+"""Thousands set apart as in print; two readings in a row could look the same, so it is asked."""
 _UNIT = r"[^\d\s,.+~-][^~]*?"
 _ABOUT = re.compile(
     r"(?:~|(?:about|approximately|approx\.?|around|roughly|circa|ca\.?)(?![a-z]))\s*(?P<rest>.*)",
@@ -145,6 +147,8 @@ class _Entry:
             what = f"'{match['unit'].strip()}' is not a unit known here."
         elif len(re.findall(r"[\d.,/]*\d", self.rest)) > 1:
             what = f"'{typed}' holds several numbers."
+            if _GROUPED.match(self.rest):
+                return EntryRefused(what, "If it is one, type it without the gap: 15000.")
         elif "<" in typed or ">" in typed:
             what = f"'{typed}' has only one end."
         return EntryRefused(what, f"Type {expected(self.dimension)}; an interval as 8-11.")

@@ -71,6 +71,19 @@ def test_ambiguous_comma_says_both_ways() -> None:
     assert "1.234" in caught.value.do
 
 
+@pytest.mark.parametrize("text", ["15 000 km", "1 234", "2 500 000"])
+def test_thousands_set_apart_say_how_to_type_them(text: str) -> None:
+    with pytest.raises(EntryRefused, match="several numbers") as caught:
+        parse_entry(text, "kilometer", "length")
+    assert "without the gap" in caught.value.do
+
+
+def test_two_readings_in_a_row_are_no_thousands() -> None:
+    with pytest.raises(EntryRefused, match="several numbers") as caught:
+        parse_entry("12 1500", "millimeter", "length")
+    assert "without the gap" not in caught.value.do
+
+
 @pytest.mark.parametrize("text", ["5 g", "5 psi", "5 %", "5 turns", "5 in2", "5 °C", "1 lb 2 oz"])
 def test_wrong_dimension_names_expected(text: str) -> None:
     with pytest.raises(EntryRefused) as caught:

@@ -57,6 +57,8 @@ class SumDialog(QDialog):
         self._fit(parent)
         figure = record.figures.get((key, specimen_id))
         self.check.setEnabled(figure is not None and bool(self._sum.rows))
+        if figure is None:
+            self.check.setToolTip("Only for figures that are worked out; this one was read.")
         self.check.clicked.connect(self._check)
         self.copy.clicked.connect(self._copy)
         self.leave.clicked.connect(self.reject)

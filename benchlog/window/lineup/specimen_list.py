@@ -41,7 +41,7 @@ class SpecimenList(QWidget):
         sized(self.list, 15)
         self.add = _button("&Add", "Add a specimen")
         self.remove = _button("&Remove", "Remove this specimen")
-        self.up = _button("Move &up", "Move this specimen up in bench order")
+        self.up = _button("&Move up", "Move this specimen up in bench order")
         self.down = _button("Move &down", "Move this specimen down in bench order")
         self._lay_out()
         self.list.currentItemChanged.connect(self._tell_choice)
