@@ -31,6 +31,7 @@ attribute_rules = st.builds(
     ranks=st.lists(rank_values, max_size=3, unique_by=lambda one: one.key).map(tuple),
     meaningful=numbers,
     meaningful_is_share=st.booleans(),
+    compared=st.booleans(),
 )
 
 rules = st.builds(

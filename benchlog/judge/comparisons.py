@@ -11,7 +11,7 @@ from benchlog.judge.differences import Difference, difference, exceeds
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.groups import expanded_between, mean_of
 from benchlog.judge.parties import Party, within
-from benchlog.judge.rules import AttributeRule, Rules
+from benchlog.judge.rules import NOT_COMPARED, AttributeRule, Rules
 from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
 from benchlog.judge.value_functions import Number, Unworth, Worth, middle
 from benchlog.trade.component import Component
@@ -119,7 +119,8 @@ def kept_entries(
     dropped = {}
     for entry in entries:
         valued = tuple(s for s, own in worths.items() if isinstance(own[entry.subject], Worth))
-        reason = _bounded(entry, valued, evidence)
+        reason = "" if entry.compared else NOT_COMPARED
+        reason = reason or _bounded(entry, valued, evidence)
         reason = reason or unlike_among(entry.subject, valued, evidence)
         if reason:
             dropped[entry.subject] = reason

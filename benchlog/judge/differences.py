@@ -12,7 +12,7 @@ from benchlog.judge.comparability import unlike_among
 from benchlog.judge.evidence import Evidence, Outcome
 from benchlog.judge.groups import expanded_between, mean_of
 from benchlog.judge.parties import Party
-from benchlog.judge.rules import AttributeRule, Rules
+from benchlog.judge.rules import NOT_COMPARED, AttributeRule, Rules
 from benchlog.judge.rules_within import asked_in
 from benchlog.judge.value_functions import Number, in_unit, middle
 from benchlog.measure.finding import Finding
@@ -135,6 +135,8 @@ def _refusal(
     outcomes: tuple[tuple[Outcome, ...], ...],
     evidence: Evidence,
 ) -> str:
+    if not rule.compared:
+        return NOT_COMPARED
     if sides[0] == sides[1]:
         return "both are the same part"
     for party, found in zip(sides, outcomes, strict=True):

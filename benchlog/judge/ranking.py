@@ -15,7 +15,7 @@ from benchlog.judge.criterion_draws import Criterion, CriterionDraws
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.purposes import Purpose
 from benchlog.judge.ranks import RankShares, rank_shares, simplex_weights
-from benchlog.judge.rules import AttributeRule, Rules
+from benchlog.judge.rules import NOT_COMPARED, AttributeRule, Rules
 from benchlog.judge.rules_within import asked_in
 from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
 from benchlog.judge.value_functions import Unworth, Worth
@@ -64,9 +64,9 @@ def ranking_of(
     rules = asked_in(rules, evidence.sequence)
     entries = {key: _entries(key, purpose, rules) for key in purpose.asks}
     entries = {key: own for key, own in entries.items() if own}
+    left_out = _not_compared(purpose, rules)
     every = tuple(entry for own in entries.values() for entry in own)
     worths = {s.id: worths_of(every, s.id, evidence) for s in evidence.specimens}
-    left_out: dict[str, str] = {}
     ids = _ranked(purpose, entries, rules, worths, left_out)
     worths = {specimen: worths[specimen] for specimen in ids}
     criteria = _criteria(purpose, entries, rules, evidence, worths, left_out)
@@ -82,8 +82,19 @@ def ranking_of(
 
 
 def _entries(key: str, purpose: Purpose, rules: Rules) -> tuple[AttributeRule, ...]:
+    if key in _not_compared(purpose, rules):
+        return ()
     own = tuple(rule for rule in purpose.criteria if rule.subject == key)
     return own or (scoring(rules, Component(key)) if key in Component._value2member_map_ else ())
+
+
+def _not_compared(purpose: Purpose, rules: Rules) -> dict[str, str]:
+    """Return the criteria that the line-up's rules do not let anybody compare by."""
+    shut = {rule.subject for rule in rules.entries if not rule.compared}
+    shut |= {
+        c.value for c in Component if (own := rules.of(c)) and not any(e.compared for e in own)
+    }
+    return {key: NOT_COMPARED for key in purpose.asks if key in shut}
 
 
 def _ranked(

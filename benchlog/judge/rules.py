@@ -41,6 +41,7 @@ class AttributeRule:
     `subject` is an attribute's or figure's key. `meaningful` is the smallest difference that
     means anything, in `unit`, or a share of the smaller value when `meaningful_is_share`.
     Kind NONE with a weight of 0 is 'different, not better': shown, compared, never scored.
+    What is not `compared` is shown alone: no gap, no sentence, no part in score, award or rank.
     """
 
     subject: str
@@ -55,6 +56,10 @@ class AttributeRule:
     ranks: tuple[RankValue, ...] = ()
     meaningful: float = 0.0
     meaningful_is_share: bool = False
+    compared: bool = True
+
+
+NOT_COMPARED = "not compared by the rules"
 
 
 @dataclass(frozen=True)

@@ -105,10 +105,17 @@ def _of_rule(old: AttributeRule | None, new: AttributeRule | None) -> tuple[str,
         assert rule is not None
         scored = rule.kind is not ValueKind.NONE
         what = f"weight {number_text(rule.weight)}" if scored else "compared and never scored"
+        what = what if rule.compared else "not compared"
         return (f"a new rule, {what}" if old is None else f"the rule was taken out, {what}",)
     if _ranked(old) == _ranked(new):
         return ()
-    return (*_worth(old, new), *_limits(old, new), *_plain_fields(old, new))
+    return (*_switched(old, new), *_worth(old, new), *_limits(old, new), *_plain_fields(old, new))
+
+
+def _switched(old: AttributeRule, new: AttributeRule) -> list[str]:
+    if old.compared == new.compared:
+        return []
+    return ["compared again" if new.compared else "no longer compared"]
 
 
 def _worth(old: AttributeRule, new: AttributeRule) -> list[str]:

@@ -75,11 +75,23 @@ def digest(rules: Rules) -> str:
     decimal, so that 1, 1.0 and 1.00 are one number. Entries stand by subject and ranks by key:
     in what order a file has them says nothing.
     """
-    form = _canonical(asdict(rules))
+    form = _canonical(without_defaults(asdict(rules)))
     for entry in form["entries"]:
         entry["ranks"].sort(key=_as_json)
     form["entries"].sort(key=lambda entry: (entry["subject"], _as_json(entry)))
     return hashlib.sha256(_as_json(form).encode("ascii")).hexdigest()
+
+
+def without_defaults(form: dict[str, Any]) -> dict[str, Any]:
+    """Return rules as a dict, without what sets that were locked before it existed cannot hold.
+
+    A rule that compares does not say so: such sets keep their form and their digest.
+    """
+    entries = [
+        {key: value for key, value in entry.items() if key != "compared" or value is not True}
+        for entry in form["entries"]
+    ]
+    return {**form, "entries": entries}
 
 
 def _as_json(form: Any) -> str:

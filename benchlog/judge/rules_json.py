@@ -12,7 +12,7 @@ import msgspec
 from benchlog.errors import PlanRefused
 from benchlog.judge.rule_checks import fault_in_set
 from benchlog.judge.rules import Rules
-from benchlog.judge.rules_file import every_subject
+from benchlog.judge.rules_file import every_subject, without_defaults
 from benchlog.trade.resource_file import PLAIN_KINDS
 
 NOT_READ = "These rules cannot be read: {what}."
@@ -21,7 +21,7 @@ TAKE_ANOTHER = "Take another copy of them, or the set that came with the program
 
 def plain_rules(rules: Rules) -> dict[str, Any]:
     """Return rules as a dict in JSON's own kinds; entries keep their order."""
-    return dict(msgspec.to_builtins(asdict(rules)))
+    return without_defaults(msgspec.to_builtins(asdict(rules)))
 
 
 def rules_as_json(rules: Rules) -> str:

@@ -14,7 +14,8 @@ from benchlog.trade.component import Component
 
 def scoring(rules: Rules, component: Component) -> tuple[AttributeRule, ...]:
     """Return the entries of a component that enter its score."""
-    return tuple(e for e in rules.of(component) if e.kind is not ValueKind.NONE and e.weight > 0)
+    compared = (entry for entry in rules.of(component) if entry.compared)
+    return tuple(e for e in compared if e.kind is not ValueKind.NONE and e.weight > 0)
 
 
 def worths_of(

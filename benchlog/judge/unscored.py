@@ -21,7 +21,7 @@ def compared_unscored(component: Component, rules: Rules, evidence: Evidence) ->
     scored = set(scoring(rules, component))
     seen: dict[str, bool] = {}
     for entry in rules.of(component):
-        if entry in scored:
+        if entry in scored or not entry.compared:
             continue
         found = [difference(entry, a, b, evidence) for a, b in combinations(ids, 2)]
         compared = [pair for pair in found if not pair.refused]
@@ -52,6 +52,10 @@ def unscored_award(
         alike = listed(evidence.label_within(subject) for subject in seen)
         reason = f"No difference found in what was compared: {alike}."
         change = "A clear difference in one of these would make them different, not better."
+    elif not any(entry.compared for entry in rules.of(component)):
+        kind = AwardKind.NOT_JUDGED
+        reason = "The rules compare nothing of this component."
+        change = "Only a rule that compares something of it."
     else:
         kind = AwardKind.NOT_JUDGED
         reason = "Nothing of this component was recorded for two specimens that can be compared."

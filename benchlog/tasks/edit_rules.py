@@ -76,6 +76,14 @@ def set_worths(rules: Rules, subject: str, worths: Mapping[str, str]) -> Rules:
     return _with(rules, replace(rule, ranks=ranks))
 
 
+def compare(rules: Rules, subject: str, *, wanted: bool) -> Rules:
+    """Let a subject be compared or not; one that is not has no gap, and no part in any outcome.
+
+    What it weighs and is worth waits, for when it is compared again.
+    """
+    return _with(rules, replace(rule_about(rules, subject), compared=wanted))
+
+
 def leave_out(rules: Rules, subject: str) -> Rules:
     """Let a subject count no longer: it is compared and shown, and never scored."""
     rule = rule_about(rules, subject)
@@ -92,6 +100,7 @@ def count(rules: Rules, subject: str, like: Rules) -> Rules:
             field="kind",
         )
     rule = rule_about(rules, subject)
+    model = replace(model, compared=True)  # what counts is compared
     kept = replace(model, meaningful=rule.meaningful, meaningful_is_share=rule.meaningful_is_share)
     return _with(rules, kept if kept.unit == rule.unit else model)
 

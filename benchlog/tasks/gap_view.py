@@ -9,7 +9,7 @@ from benchlog.judge.award_words import called
 from benchlog.judge.comparisons import Comparison, ring_of
 from benchlog.judge.differences import Difference, difference
 from benchlog.judge.evidence import Evidence
-from benchlog.judge.rules import AttributeRule
+from benchlog.judge.rules import NOT_COMPARED, AttributeRule
 from benchlog.judge.rules_within import asked_in
 from benchlog.measure.rounding import MINUS, rounded
 from benchlog.measure.units import convert, unit_symbol
@@ -101,7 +101,8 @@ def _value_row(
 ) -> GapRow:
     about = (rule.subject, label_of(record, rule.subject))
     if pair.refused:
-        return _row(about, pair, evidence, ("", "", ""), f"not compared: {pair.refused}")
+        why = pair.refused if pair.refused == NOT_COMPARED else f"not compared: {pair.refused}"
+        return _row(about, pair, evidence, ("", "", ""), why)
     if pair.gap is None:
         outcome = "another answer" if pair.differs else "the same answer"
         return _row(about, pair, evidence, ("", "", ""), outcome, counts=pair.differs)

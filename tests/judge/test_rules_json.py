@@ -62,6 +62,7 @@ SMALL_STEPS = [
     lambda rule: replace(rule, source=f"{rule.source}."),
     lambda rule: replace(rule, anchors=(*rule.anchors, Anchor(1e9, 10.0))),
     lambda rule: replace(rule, component=Component.O_RINGS),
+    lambda rule: replace(rule, compared=False),
 ]
 
 
