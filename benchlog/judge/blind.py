@@ -42,7 +42,8 @@ class Poll:
     """What viewers picked, entered beside the bench's result.
 
     `question` is theirs; `votes` pair specimen ids with numbers of votes. `before_reveal` tells
-    whether it was entered before any blind run of the line-up was opened and any award shown.
+    whether it was entered before the codes of a blind run were opened or, without such a run,
+    before the cut; never so once a result was published.
     """
 
     id: str

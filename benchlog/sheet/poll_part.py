@@ -45,7 +45,7 @@ def poll_part(record: Record, page: Page) -> list[Flowable]:
 def _votes(record: Record, poll: Poll, name: str) -> list[Cell]:
     when = "before" if poll.before_reveal else "after"
     shares = {row.specimen_id: row for row in poll_rows(poll, record.lineup)}
-    cells: list[Cell] = [f"{name}, {when} a result was shown"]
+    cells: list[Cell] = [f"{name}, {when} the reveal"]
     for specimen in record.lineup.specimens:
         row = shares.get(specimen.id)
         cells.append(f"{row.share:.0%} (n = {row.votes})" if row else "not asked about")

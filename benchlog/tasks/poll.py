@@ -29,11 +29,11 @@ class PollRow:
 
 
 def is_before_reveal(shelf: Shelf, lineup_id: str, sequence: Sequence | None = None) -> bool:
-    """Whether viewers who vote now cannot have seen a result of the bench.
+    """Whether a poll that is entered now comes before the reveal.
 
     That is so while nothing was published, no codes were opened and either a blind run goes on or
     the cut has not been made: without a blind run, every award shows as soon as there are readings
-    behind the cut.
+    behind the cut. What of other components the reviewer had seen by then is not asked.
     """
     if shelf.publications(lineup_id) or shelf.reveals(lineup_id):
         return False
@@ -95,5 +95,6 @@ def poll_story(poll: Poll, lineup: Lineup) -> str:
     voters = "1 viewer" if total == 1 else f"{total} viewers"
     return (
         f"“{poll.question}”: {shares} of {voters} who chose to vote, entered"
-        f" {moment_text(poll.at)}, {when} a result was shown. Opinions, not measurements."
+        f" {moment_text(poll.at)}, {when} the reveal (the cut, or the opening of blind codes)."
+        " Opinions, not measurements."
     )

@@ -102,7 +102,7 @@ def test_only_what_has_a_value_is_told() -> None:
 def test_poll_stands_beside_the_bench(sheet: str) -> None:
     made = fair_record()
     assert plain(poll_story(made.polls[0], made.lineup)) in sheet
-    assert "Viewers, before a result was shown 62% (n = 31) 24% (n = 12) 14% (n = 7)" in sheet
+    assert "Viewers, before the reveal 62% (n = 31) 24% (n = 12) 14% (n = 7)" in sheet
     assert "The bench: winner in none none none" in sheet
     assert "joint winner in can (overruled) can (overruled) none" in sheet
 
@@ -110,14 +110,14 @@ def test_poll_stands_beside_the_bench(sheet: str) -> None:
 def test_poll_after_the_reveal_says_so(tmp_path: Path) -> None:
     late = poll(("s1", 3), ("s2", 1), ("s3", 0), before=False)
     text = words(write(replace(record(), polls=(late,)), tmp_path))
-    assert "Viewers, after a result was shown 75% (n = 3) 25% (n = 1) 0% (n = 0)" in text
+    assert "Viewers, after the reveal 75% (n = 3) 25% (n = 1) 0% (n = 0)" in text
 
 
 def test_several_polls_are_numbered(tmp_path: Path) -> None:
     asked = (poll(("s1", 3), question="Before?"), poll(("s1", 1), ("s2", 1), before=False))
     text = words(write(replace(record(), polls=asked), tmp_path))
     assert "Poll 1: “Before?”: Alder 100%" in text
-    assert "Poll 2, after a result was shown 50% (n = 1) 50% (n = 1) not asked about" in text
+    assert "Poll 2, after the reveal 50% (n = 1) 50% (n = 1) not asked about" in text
 
 
 def test_poll_outlives_its_specimens(tmp_path: Path) -> None:

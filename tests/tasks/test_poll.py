@@ -35,7 +35,8 @@ def test_poll_is_shown_most_votes_first(fair: SqlShelf, clock: HandClock) -> Non
     ]
     assert poll_story(poll, fair.lineup("l-1")) == (
         "“Which would you buy?”: Moss 60%, Amber 20%, Cobalt 20% of 50 viewers who chose to vote,"
-        " entered 2026-05-04 09:30 UTC, before a result was shown. Opinions, not measurements."
+        " entered 2026-05-04 09:30 UTC, before the reveal (the cut, or the opening of blind"
+        " codes). Opinions, not measurements."
     )
 
 
@@ -44,7 +45,7 @@ def test_single_vote_is_one_viewer(fair: SqlShelf, clock: HandClock) -> None:
     poll = enter_poll(fair, clock, "l-1", ASK, {"s-b": 1})
     told = poll_story(poll, fair.lineup("l-1"))
     assert "of 1 viewer who" in told
-    assert "after a result was shown" in told
+    assert "after the reveal" in told
 
 
 @pytest.mark.parametrize(

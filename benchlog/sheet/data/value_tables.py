@@ -159,7 +159,11 @@ def polls_table(record: Record) -> Table:
         text("question", "what viewers were asked"),
         SPECIMEN_ID,
         whole("votes", "how many picked it", "votes"),
-        yes_no("before_reveal", "whether it was entered before any award was shown"),
+        yes_no(
+            "before_reveal",
+            "whether it was entered before the codes of a blind run were opened or, "
+            "without such a run, before the cut; never so once a result was published",
+        ),
         moment("at", "when it was entered"),
     )
     rows = tuple(

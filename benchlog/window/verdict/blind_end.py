@@ -21,7 +21,7 @@ from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.theme import font_of, px, sized
 
 SEALED = (
-    "The codes are still sealed. A viewers' poll counts as taken before the result only while "
+    "The codes are still sealed. A viewers' poll counts as taken before the reveal only while "
     "they are. Once they are open, nothing of this run can be judged blind any more."
 )
 OPENED = "What was judged in this run is marked “judged blind” in the record."

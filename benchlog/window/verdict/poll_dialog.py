@@ -22,8 +22,8 @@ from benchlog.window.lineup.field import Field
 from benchlog.window.theme import px, sized
 
 MOST_VOTES = 100_000_000
-BEFORE = "No result was shown yet: the poll will be marked as entered before it."
-AFTER = "A result was shown already: the poll will be marked as entered after it."
+BEFORE = "The reveal is still to come: the poll will be marked as entered before it."
+AFTER = "The reveal is past: the poll will be marked as entered after it."
 
 
 class PollDialog(QDialog):

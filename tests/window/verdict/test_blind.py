@@ -213,7 +213,7 @@ def test_poll_is_entered_before_the_reveal(blind: Person) -> None:
     blind.press(Qt.Key.Key_Return)
     blind.until(lambda: hasattr(blind.place, "poll_dialog"))
     dialog = blind.place.poll_dialog
-    assert dialog.when.text().startswith("No result was shown yet")
+    assert dialog.when.text().startswith("The reveal is still to come")
     dialog.reject()
 
 
