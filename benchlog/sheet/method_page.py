@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from reportlab.platypus import Flowable
 
+from benchlog.judge.rules_file import set_name
 from benchlog.settings import METRIC
 from benchlog.sheet.checks_part import checks_part, clock, doubted_line, instruments_part
 from benchlog.sheet.corrections_part import corrections_part
@@ -30,7 +31,7 @@ LEAD = "Enough to repeat the work, and to hold this sheet against its record."
 def _record_facts(record: Record, stated: Iterable[Row]) -> list[Flowable]:
     rules = record.rules
     facts = [
-        ("Rules", f"{rules.label}, version {rules.version}"),
+        ("Rules", set_name(rules)),
         ("Sequence", f"{record.sequence.label}, version {record.sequence.version}"),
         ("Scoring",
          f"A component is scored when its attributes with a value hold at least "

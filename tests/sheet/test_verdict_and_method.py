@@ -69,7 +69,7 @@ def test_instruments_state_their_limits(sheet: str) -> None:
 
 def test_rules_and_digest_are_whole(sheet: str) -> None:
     assert record().digest in sheet
-    assert "Bench rules, version 3" in sheet
+    assert "“Bench rules”, version 3" in sheet
     assert "Can wall thickness can 1 0.05 mm E" in sheet
     assert "Exposed media area media 1 5 % E" in sheet
     assert "Pleats: Pleat count" in sheet[sheet.index("What is shown and not scored") :]
