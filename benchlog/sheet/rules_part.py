@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable, Paragraph
 
-from benchlog.judge.rules import AttributeRule, ValueKind
+from benchlog.judge.rules import NOT_COMPARED, AttributeRule, ValueKind
 from benchlog.settings import METRIC
 from benchlog.sheet.flow import Cell, part, shares, table
 from benchlog.sheet.glossary_part import LETTERS
@@ -25,6 +25,9 @@ SHOWN_LEAD = (
     "Shown and compared, never scored; in brackets the smallest difference that the rules call "
     "meaningful, where they name one."
 )
+
+
+NOT_COMPARED_LEAD = "Shown where it was found; no gap, no score and no part in an award or a rank."
 
 
 def difference(record: Record, rule: AttributeRule, units: str = METRIC) -> str:
@@ -81,13 +84,24 @@ def _shown(record: Record, rules: list[AttributeRule], units: str) -> list[Flowa
     return [*part("What is shown and not scored", 90), para(SHOWN_LEAD, "note"), run]
 
 
+def _not_compared(record: Record, rules: list[AttributeRule]) -> list[Flowable]:
+    if not rules:
+        return []
+    said = "; ".join(subject_label(record, rule.subject) for rule in rules)
+    run = Paragraph(f"{markup(said)}.", STYLES["run"])
+    return [*part(NOT_COMPARED.capitalize(), 90), para(NOT_COMPARED_LEAD, "note"), run]
+
+
 def _in_brackets(said: str) -> str:
     return f" ({said})" if said else ""
 
 
 def rules_part(record: Record, page: Page, units: str = METRIC) -> list[Flowable]:
     """Return the rules of this line-up: the scored as a table, the others as lists."""
-    rules = _bearing(record)
+    bearing = _bearing(record)
+    rules = [rule for rule in bearing if rule.compared]
+    kept_out = [rule for rule in bearing if not rule.compared]
     scored = [rule for rule in rules if _is_scored(rule)]
     shown = [rule for rule in rules if not _is_scored(rule)]
-    return [*_scored(record, scored, page, units), *_shown(record, shown, units)]
+    compared = [*_scored(record, scored, page, units), *_shown(record, shown, units)]
+    return [*compared, *_not_compared(record, kept_out)]

@@ -14,6 +14,7 @@ from benchlog.judge.bias import (
     Side,
     bias_check,
 )
+from benchlog.judge.scores import scoring
 from benchlog.judge.verdict import Award, AwardKind
 from benchlog.measure.reading import standing
 from benchlog.tasks.draw_up import draw_up
@@ -109,7 +110,7 @@ def _judged_blind(record: Record, award: Award) -> bool | None:
     """Whether all that the eye judged of what counts was judged blind, or none of it."""
     if award.kind in (AwardKind.NOT_JUDGED, AwardKind.DIFFERENT):
         return None
-    scored = {rule.subject for rule in record.rules.of(award.component) if rule.weight > 0}
+    scored = {rule.subject for rule in scoring(record.rules, award.component)}
     by_eye = {a.key for a in judged_by_eye(record.lineup, record.sequence)} & scored
     ways: dict[tuple[str, str], bool] = {}
     for r in standing(list(record.readings)):

@@ -43,7 +43,7 @@ def blind_offers(shelf: Shelf, lineup: Lineup, sequence: Sequence) -> tuple[Blin
     scored = {
         rule.subject
         for rule in rules_in_force(shelf, lineup).entries
-        if rule.kind is not ValueKind.NONE
+        if rule.kind is not ValueKind.NONE and rule.compared
     }
     return tuple(
         BlindOffer(one.key, one.label, one.component, one.key in scored)

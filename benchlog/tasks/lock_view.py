@@ -68,13 +68,20 @@ def counting(draft: RulesDraft, subject: str, *, counts: bool) -> RulesDraft:
     """Return the draft with a subject scored or left out.
 
     It counts again as it last did in this draft, else as in the shipped set; raises PlanRefused
-    for what is scored in neither.
+    for what is scored in neither. What was not compared and counts now is compared again.
     """
     if not counts:
         return draft.step(edit.leave_out(draft.now, subject))
+    if _scores(draft.now, subject):
+        return comparing(draft, subject, compared=True)
     earlier = (*reversed(draft.past), draft.base)
     like = next((rules for rules in earlier if _scores(rules, subject)), load_rules())
     return draft.step(edit.count(draft.now, subject, like))
+
+
+def comparing(draft: RulesDraft, subject: str, *, compared: bool) -> RulesDraft:
+    """Return the draft with a subject compared or not; what it weighs waits meanwhile."""
+    return draft.step(edit.compare(draft.now, subject, wanted=compared))
 
 
 def with_limit(draft: RulesDraft, field: str, text: str) -> RulesDraft:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from benchlog.derive.figure import FigureKind
 from benchlog.errors import PlanRefused
 from benchlog.judge.comparability import CONDITION_WORDS
-from benchlog.judge.rules import AttributeRule, Rules, ValueKind
+from benchlog.judge.rules import NOT_COMPARED, AttributeRule, Rules, ValueKind
 from benchlog.judge.rules_changes import number_text, subject_label
 from benchlog.judge.rules_file import Subject, every_subject
 from benchlog.judge.rules_within import asked_in
@@ -30,7 +30,8 @@ class RuleRow:
 
     `counts` tells whether it scores; `share` is its part of the component's weight, 0 to 1.
     `worth` are the lines of its value function as they may be typed again, `how` what a line
-    means. `compared_when` says under what conditions two values are compared at all.
+    means. `compared_when` says under what conditions two values are compared at all, and
+    `compared` whether the rules compare them.
     """
 
     subject: str
@@ -46,6 +47,7 @@ class RuleRow:
     source: str
     reason: str
     compared_when: str
+    compared: bool = True
 
 
 def rule_rows(rules: Rules, sequence: Sequence) -> tuple[RuleRow, ...]:
@@ -90,7 +92,7 @@ def worth_keys(rule: AttributeRule, pairs: Iterable[tuple[str, str]]) -> dict[st
 
 
 def _row(rule: AttributeRule, total: float, labels: dict[str, str]) -> RuleRow:
-    counts = rule.kind is not ValueKind.NONE
+    counts = rule.kind is not ValueKind.NONE and rule.compared
     return RuleRow(
         subject=rule.subject,
         label=labels.get(rule.subject) or subject_label(rule.subject),
@@ -105,6 +107,7 @@ def _row(rule: AttributeRule, total: float, labels: dict[str, str]) -> RuleRow:
         source=rule.source,
         reason=rule.reason,
         compared_when=_compared_when(rule.subject),
+        compared=rule.compared,
     )
 
 
@@ -133,6 +136,8 @@ def _worth(rule: AttributeRule) -> str:
 
 
 def _how(rule: AttributeRule) -> str:
+    if not rule.compared:
+        return f"Shown, and {NOT_COMPARED}: no gap, no score, no part in an award."
     if rule.kind is ValueKind.PIECEWISE:
         return "A line a corner: value = worth from 0 to 10; straight between, flat outside."
     if rule.kind is ValueKind.NONE:

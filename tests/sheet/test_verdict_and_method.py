@@ -75,6 +75,16 @@ def test_rules_and_digest_are_whole(sheet: str) -> None:
     assert "Pleats: Pleat count" in sheet[sheet.index("What is shown and not scored") :]
 
 
+def test_rules_not_compared_are_listed(tmp_path: Path) -> None:
+    sample = record()
+    entries = tuple(replace(e, compared=e.subject != "can_wall") for e in sample.rules.entries)
+    rules = replace(sample.rules, entries=entries)
+    text = words(write(replace(sample, rules=rules), tmp_path))
+    assert "Can wall thickness can 1" not in text
+    assert "Can wall thickness." in text[text.index("Not compared by the rules") :]
+    assert "Not compared by the rules" not in words(write(sample, tmp_path))
+
+
 def test_only_bearing_rules_are_listed(tmp_path: Path) -> None:
     sample = record()
     strange = replace(sample.rules.entries[0], subject="never_asked")

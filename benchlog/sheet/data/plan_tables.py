@@ -87,6 +87,7 @@ def rules_table(record: Record) -> Table:
         text("support", "how well the judgement is supported", required=True),
         text("source", "where it comes from"),
         text("reason", "why it is judged like this"),
+        yes_no("compared", "whether the rules compare it at all"),
     )
     rows = tuple(
         row(
@@ -94,7 +95,7 @@ def rules_table(record: Record) -> Table:
             "; ".join(f"{a.at!r} → {a.value!r}" for a in rule.anchors),
             "; ".join(f"{rank.key} → {rank.value!r}" for rank in rule.ranks),
             *(rule.meaningful, rule.meaningful_is_share),
-            *(rule.support, rule.source, rule.reason),
+            *(rule.support, rule.source, rule.reason, rule.compared),
         )
         for rule in record.rules.entries
     )

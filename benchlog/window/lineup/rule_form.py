@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSignalBlocker, Signal
+from PySide6.QtCore import QSignalBlocker, Signal, SignalInstance
 from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QCheckBox, QLabel, QPlainTextEdit, QVBoxLayout, QWidget
 
@@ -14,15 +14,21 @@ from benchlog.window.theme import px, sized
 
 
 class RuleForm(QWidget):
-    """`typed` carries subject, field and text; `counting` subject and whether it is to count."""
+    """`typed` carries subject, field and text; `counting` subject and whether it is to count.
+
+    `comparing` carries a subject and whether it is to be compared at all.
+    """
 
     typed = Signal(str, str, str)
     counting = Signal(str, bool)
+    comparing = Signal(str, bool)
 
     def __init__(self) -> None:
         super().__init__()
         self._row: RuleRow | None = None
         self.label = QLabel(wordWrap=True)
+        self.compared = QCheckBox("Compared")
+        self.compared.setAccessibleName("Compared")
         self.counts = QCheckBox("Counts in the score")
         self.counts.setAccessibleName("Counts in the score")
         self.worth = _Lines("What values are worth")
@@ -37,18 +43,21 @@ class RuleForm(QWidget):
         self.curve = ValueCurve()
         self.about = QLabel(wordWrap=True)
         sized(self.label, 18, bold=True)
-        sized(self.counts, 16)
+        for box in (self.compared, self.counts):
+            sized(box, 16)
         sized(self.worth, 15)
         for part in (self.how, self.about):
             part.setProperty("tone", "dim")
             sized(part, 13)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        for part in (self.label, self.counts, *self.fields.values(), self.how, self.curve):
+        boxes = (self.compared, self.counts)
+        for part in (self.label, *boxes, *self.fields.values(), self.how, self.curve):
             column.addWidget(part)
         column.addWidget(self.about)
         column.addStretch(1)
-        self.counts.toggled.connect(self._toggle)
+        self.compared.toggled.connect(lambda wanted: self._toggle(self.comparing, wanted))
+        self.counts.toggled.connect(lambda wanted: self._toggle(self.counting, wanted))
         for key in ("weight", "meaningful"):
             editor = self.fields[key].editor
             editor.editingFinished.connect(lambda key=key, e=editor: self._tell(key, e.text()))
@@ -58,17 +67,18 @@ class RuleForm(QWidget):
         """Show one rule as it stands now."""
         self._row = row
         self.label.setText(row.label)
-        with QSignalBlocker(self.counts):
-            self.counts.setChecked(row.counts)
+        for box, wanted in ((self.compared, row.compared), (self.counts, row.counts)):
+            with QSignalBlocker(box):
+                box.setChecked(wanted)
         show_text(self.fields["weight"].editor, row.weight)
         show_text(self.fields["meaningful"].editor, row.meaningful)
         if self.worth.toPlainText() != row.worth:
             self.worth.setPlainText(row.worth)
         self.fields["weight"].setVisible(row.counts)
-        self.fields["meaningful"].setVisible(bool(row.meaningful))
+        self.fields["meaningful"].setVisible(bool(row.meaningful) and row.compared)
         self.fields["worth"].setVisible(row.counts)
         self.how.setText(row.how)
-        self.curve.show_rule(rule)
+        self.curve.show_rule(rule if row.compared else None)
         when = (
             f"\nCompared only when this agrees: {row.compared_when}." if row.compared_when else ""
         )
@@ -86,9 +96,9 @@ class RuleForm(QWidget):
         """Follow the window's size."""
         self.worth.setFixedHeight(px(128))
 
-    def _toggle(self, counts: bool) -> None:
+    def _toggle(self, signal: SignalInstance, wanted: bool) -> None:
         if self._row is not None:
-            self.counting.emit(self._row.subject, counts)
+            signal.emit(self._row.subject, wanted)
 
     def _tell(self, field: str, text: str) -> None:
         was = {} if self._row is None else vars(self._row)

@@ -15,6 +15,7 @@ from benchlog.tasks.lock_view import (
     COVERAGE,
     POINTS,
     LockState,
+    comparing,
     counting,
     edited,
     latest_step,
@@ -110,6 +111,11 @@ class RulesDialog(QDialog):
         self.form.counting.connect(
             lambda subject, counts: self._try(
                 lambda: counting(self.draft, subject, counts=counts), ""
+            )
+        )
+        self.form.comparing.connect(
+            lambda subject, compared: self._try(
+                lambda: comparing(self.draft, subject, compared=compared), ""
             )
         )
         for key, field in ((COVERAGE, p.coverage), (POINTS, p.points)):

@@ -61,11 +61,11 @@ class RulesTable(PlainTable):
         spoken = (
             f"{row.component.value}, {row.label}: "
             + (f"weight {row.weight}, {share} of the score" if row.counts else "never scored")
-            + f"; counts from {row.meaningful or 'any other answer'}; {row.support}"
+            + f"; {_counts_from(row, 'counts from ', 'any other answer')}; {row.support}"
         )
         cells = (
             row.component.value, row.label, counts, row.weight, share,
-            row.meaningful or "any", row.support,
+            _counts_from(row, "", "any"), row.support,
         )  # fmt: skip
         for c, words in enumerate(cells):
             self.put(r, c, words, spoken, dim=not row.counts)
@@ -73,3 +73,7 @@ class RulesTable(PlainTable):
     def _tell(self, row: int, _column: int, before: int, _was: int) -> None:
         if row != before and self.subject:
             self.chosen.emit(self.subject)
+
+
+def _counts_from(row: RuleRow, lead: str, without: str) -> str:
+    return f"{lead}{row.meaningful or without}" if row.compared else "not compared"

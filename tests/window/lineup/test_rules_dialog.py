@@ -172,6 +172,24 @@ def test_box_lets_a_rule_count_or_not(planner: Person) -> None:
     assert weight_of(planner) == 0
 
 
+def test_box_lets_a_rule_compare_or_not(planner: Person) -> None:
+    dialog = open_rules(planner)
+    choose(planner, "Can wall thickness")
+    planner.tab_to(dialog.form.compared)
+    planner.press(Qt.Key.Key_Space)
+    assert not rule_about(dialog.draft.now, "can_wall").compared
+    row = dialog.table.currentRow()
+    assert [dialog.table.item(row, c).text() for c in (2, 3, 5)] == ["no", "", "not compared"]
+    assert "not compared by the rules" in dialog.form.how.text()
+    assert not any(field.isVisible() for field in dialog.form.fields.values())
+    assert not dialog.form.curve.isVisible()
+    assert planner.focus is dialog.form.compared
+    planner.press(Qt.Key.Key_Space)
+    assert rule_about(dialog.draft.now, "can_wall").compared
+    assert weight_of(planner) > 0
+    assert dialog.form.fields["weight"].isVisible()
+
+
 def test_what_is_never_scored_stays_so(planner: Person) -> None:
     dialog = open_rules(planner)
     choose(planner, "Whole weight, as received")
