@@ -49,6 +49,7 @@ class Settings:
     `inch` says how a bare number is meant at entry; `units`, one of UNITS_SHOWN, in which units
     values are shown. `publishing` holds what goes out, by line-up, as it was last chosen;
     `publish_to` is the folder for the files of revisions, "" for one among the documents.
+    `own_weights` are the reviewer's weights of components, by component, as they were typed.
     """
 
     theme: str = "system"
@@ -63,6 +64,7 @@ class Settings:
     units: str = METRIC
     publishing: dict[str, Any] = field(default_factory=dict)
     publish_to: str = ""
+    own_weights: dict[str, str] = field(default_factory=dict)
 
 
 def default_shelf() -> Path:

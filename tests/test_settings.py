@@ -65,6 +65,7 @@ def test_unknown_units_to_show_fall_back(tmp_path: Path) -> None:
         units=st.sampled_from(["metric", "inch", "both"]),
         reviewer=st.text(st.characters(exclude_categories=["Cs"])),
         keys=st.dictionaries(st.text("abc"), st.text("abc")),
+        own_weights=st.dictionaries(st.text("abc"), st.text("abc")),
     )
 )
 def test_any_settings_survive_the_file(

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from benchlog.judge.rules import AttributeRule
 from benchlog.trade.attribute import Support
+
+OWN = "own_weights"
+"""The key of the purpose that a reviewer declares by weights of their own."""
 
 
 @dataclass(frozen=True)
@@ -40,3 +44,24 @@ class Purpose:
         total = sum(weight for _, weight in self.weights)
         given = dict(self.weights).get(criterion, 0.0)
         return (1.0 - self.open_share) * given / total if given else 0.0
+
+
+def purpose_of_weights(
+    weights: Mapping[str, float], left_open: tuple[str, ...], label: str, reason: str
+) -> Purpose:
+    """Return the reviewer's own purpose: weights above 0, and components whose weight is open.
+
+    What is open holds as large a part of the whole as its number among all that count, so that
+    an open component weighs on average what the others weigh on average.
+    """
+    counting = len(weights) + len(left_open)
+    return Purpose(
+        key=OWN,
+        label=label,
+        weights=tuple(weights.items()),
+        left_open=left_open,
+        open_share=len(left_open) / counting,
+        support=Support.OPINION,
+        source="the reviewer's own choice",
+        reason=reason,
+    )

@@ -12,6 +12,7 @@ from benchlog.judge.evidence import Evidence
 from benchlog.judge.purposes import Purpose
 from benchlog.judge.ranking import SEED, TRIALS, Ranking, ranking_of
 from benchlog.judge.ranks import RankShares
+from benchlog.tasks.own_purpose import own_weights_said
 from benchlog.tasks.ports import Progress
 from benchlog.tasks.purpose_view import criterion_label
 from benchlog.tasks.record import Record
@@ -143,7 +144,9 @@ def _summary(rows: tuple[RankRow, ...], trials: int) -> str:
 def _made(ranking: Ranking, trials: int) -> str:
     drawn = f"{trials:,}".replace(",", " ")
     opened = "over the weights left open and " if ranking.purpose.left_open else ""
+    own = own_weights_said(ranking.purpose)
     return (
+        f"{own}{'. ' if own else ''}"
         f"{drawn} draws {opened}over what the readings leave open, seed {ranking.seed}; "
         f"{percent(ranking.coverage)} of what counts under this purpose could be compared. "
         "How often one comes first says nothing of by how much. "
