@@ -16,13 +16,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from benchlog.errors import PlanRefused
 from benchlog.judge.purposes import Purpose
-from benchlog.tasks.purpose_view import NO_TOTAL, purposes_offered
+from benchlog.tasks.own_purpose import LABEL, kept_weights, own_offer
+from benchlog.tasks.purpose_view import NO_TOTAL, PurposeOffer, purposes_offered
 from benchlog.tasks.record import Record
 from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.desk import Desk
 from benchlog.window.list_height import fit_to_rows
 from benchlog.window.theme import font_of, px, sized
+from benchlog.window.verdict.own_weights import OwnWeights
 from benchlog.window.work import Work, begin
 
 if TYPE_CHECKING:
@@ -31,6 +34,7 @@ if TYPE_CHECKING:
 
 NONE_DECLARED = "No purpose declared"
 WORKING = "Working it out…"
+REPEATED = "A number from 0 to 10, or open, beside what is to count."
 
 
 class RanksPage(QWidget):
@@ -47,7 +51,12 @@ class RanksPage(QWidget):
         self.purposes = QListWidget()
         self.purposes.setAccessibleName("Purpose")
         self.purposes.setItemDelegate(CalmDelegate(self.purposes))
-        self.purposes.addItems([NONE_DECLARED, *(offer.label for offer in self._offers)])
+        labels = (offer.label for offer in self._offers)
+        self.purposes.addItems([NONE_DECLARED, *labels, LABEL])
+        self.own = OwnWeights()
+        self.own.show_texts(kept_weights(desk.settings.own_weights))
+        self._own: PurposeOffer | None = None
+        self._refused = ""
         self.caption = QLabel("What is it judged for?")
         self.caption.setBuddy(self.purposes)
         self.about = QLabel(wordWrap=True)
@@ -62,13 +71,15 @@ class RanksPage(QWidget):
         self._lay_out()
         self.purposes.setCurrentRow(0)
         self.purposes.currentRowChanged.connect(lambda _row: self._declared())
+        self.own.typed.connect(self._weighed)
+        self._weigh()
         self._declared()
 
     @property
     def purpose(self) -> Purpose | None:
         """The declared purpose, None while there is none."""
-        row = self.purposes.currentRow()
-        return self._offers[row - 1].purpose if row > 0 else None
+        offer = self._offer
+        return None if offer is None else offer.purpose
 
     def show_record(self, record: Record | None) -> None:
         """Rank this record anew if a purpose is declared."""
@@ -80,20 +91,50 @@ class RanksPage(QWidget):
         self._side.setFixedWidth(px(330))
         self.purposes.setFont(font_of(16))
         fit_to_rows(self.purposes)
+        self.own.rescaled()
         self.progress.setFixedHeight(px(6))
         if self.tables is not None:
             self.tables.rescaled()
 
     # --- inside ------------------------------------------------------------------------------
 
-    def _declared(self) -> None:
+    @property
+    def _by_own(self) -> bool:
+        """Whether the reviewer's own weights are chosen, sound or not."""
+        return self.purposes.currentRow() == self.purposes.count() - 1
+
+    @property
+    def _offer(self) -> PurposeOffer | None:
         row = self.purposes.currentRow()
-        if row <= 0:
-            self.about.setText("")
+        if self._by_own:
+            return self._own
+        return self._offers[row - 1] if row > 0 else None
+
+    def _declared(self) -> None:
+        offer, by_own = self._offer, self._by_own
+        self.own.setVisible(by_own)
+        if offer is None:
+            self.about.setText(REPEATED if by_own else "")
         else:
-            offer = self._offers[row - 1]
-            self.about.setText(f"{offer.weights}.\n\n{offer.reason}\n\n{offer.support}.")
+            gap = "\n" if by_own else "\n\n"
+            self.about.setText(f"{offer.weights}.{gap}{offer.reason}{gap}{offer.support}.")
         self._begin()
+
+    def _weigh(self) -> None:
+        """Take the weights as they are typed, or say why they cannot be taken."""
+        self._own, self._refused = None, ""
+        field = ""
+        try:
+            self._own = own_offer(self.own.texts)
+        except PlanRefused as refusal:
+            self._refused, field = f"{refusal.what} {refusal.do}".strip(), refusal.field
+        self.own.show_fault(field, self._refused if field else "")
+
+    def _weighed(self) -> None:
+        self._weigh()
+        if self._own is not None or not self.own.texts:
+            self._desk.change_settings(own_weights=self.own.texts)
+        self._declared()
 
     def _begin(self) -> None:
         """Work the ranks out off the main thread; only the latest wish is shown."""
@@ -102,7 +143,7 @@ class RanksPage(QWidget):
         if record is None or purpose is None:
             self._stale = False
             self.shown = None
-            self._say_nothing(NO_TOTAL)
+            self._say_nothing(self._refused if self._by_own and self._refused else NO_TOTAL)
             return
         if self.shown is None or self.shown.purpose is not purpose:
             self._say_nothing(WORKING)  # neither what was said of none, nor another one's ranks
@@ -172,8 +213,10 @@ class RanksPage(QWidget):
         self._side = QFrame()
         side = QVBoxLayout(self._side)
         side.setContentsMargins(0, 0, px(12), 0)
-        for part in (self.caption, self.purposes, self.about):
+        for part in (self.caption, self.purposes):
             side.addWidget(part)
+        side.addWidget(self.own, 100)
+        side.addWidget(self.about)
         side.addStretch(1)
         right = QVBoxLayout()
         for part in (self.summary, self.progress):
