@@ -120,3 +120,13 @@ def _meaningful(record: Record, subject: str, limit: float):
         replace(e, meaningful=limit) if e.subject == subject else e for e in record.rules.entries
     )
     return replace(record.rules, entries=entries)
+
+
+def test_gap_not_compared_says_so(record: Record) -> None:
+    entries = tuple(replace(e, compared=e.subject != "can_wall") for e in record.rules.entries)
+    shut = replace(record, rules=replace(record.rules, entries=entries))
+    assert any(row.gap for row in rows_of(record, Component.CAN, "can_wall"))
+    rows = rows_of(shut, Component.CAN, "can_wall")
+    assert rows
+    assert {row.outcome for row in rows} == {"not compared by the rules"}
+    assert {(row.gap, row.counts) for row in rows} == {("", False)}
