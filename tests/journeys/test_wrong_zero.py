@@ -186,7 +186,7 @@ def test_wrong_zero_is_found_put_right_and_taken_back(reviewer: Reviewer) -> Non
     sheet = reviewer.sheet()
     assert "4.06 ± 0.19 mm" in sheet
     assert "4.11 ± 0.19 mm" not in sheet
-    assert "4.07 mm − 0.05 mm" in sheet
+    assert "4.07 mm → 4.02 mm" in sheet
     assert "is in doubt" not in sheet
 
     take_back(reviewer)
