@@ -47,7 +47,8 @@ def test_shares_make_one_whole(texts: dict[str, str]) -> None:
 @given(typed, st.integers(2, 9))
 def test_only_proportions_count(texts: dict[str, str], times: int) -> None:
     smaller = {
-        key: text if text == "open" else repr(float(text) / times) for key, text in texts.items()
+        key: "open" if text == "open" else f"{float(text) / times:.12f}"
+        for key, text in texts.items()
     }
     one, other = own_purpose(texts), own_purpose(smaller)
     assert [one.share(k) for k in one.asks] == pytest.approx([other.share(k) for k in one.asks])
