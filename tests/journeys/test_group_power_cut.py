@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import random
-import subprocess
-import sys
-import threading
 from pathlib import Path
 
 import pytest
@@ -15,24 +12,11 @@ from benchlog.measure.reading import standing
 from benchlog.shelf import check_shelf, open_shelf
 from benchlog.tasks.checks import check_instrument
 from benchlog.tasks.walk import Teardown
+from tests.journeys.cutting import said_until_cut
 from tests.small_trade import SMALL, TAPE, HandClock, small_lineup
 
-ROOT = Path(__file__).parents[2]
 CUTS = 8
 READINGS = 12
-
-
-def correct_until_cut(folder: Path, grace_s: float) -> list[str]:
-    """Start correcting, kill it `grace_s` after it is ready; return what it acknowledged."""
-    command = [sys.executable, "-m", "tests.journeys.group_child", str(folder)]
-    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as child:
-        assert child.stdout is not None
-        assert child.stdout.readline() == "ready\n"
-        timer = threading.Timer(grace_s, child.kill)
-        timer.start()
-        lines = [line.strip() for line in child.stdout if line.endswith("\n")]
-        timer.join()
-    return lines
 
 
 @pytest.fixture
@@ -55,7 +39,8 @@ def test_power_cut_leaves_whole_groups(folder: Path) -> None:
     chance = random.Random(20261125)
     acknowledged: list[str] = []
     for _ in range(CUTS):
-        acknowledged += correct_until_cut(folder, chance.uniform(0.02, 0.2))
+        seen = said_until_cut("group_child", folder, 1, chance.uniform(0.02, 0.2))
+        acknowledged += [" ".join(line) for line in seen[1:]]
         assert check_shelf(folder) == []
         with open_shelf(folder, read_only=True) as view:
             readings = view.readings("l-1")

@@ -3,35 +3,16 @@
 from __future__ import annotations
 
 import random
-import subprocess
-import sys
-import threading
 from pathlib import Path
 
 import pytest
 
 from benchlog.shelf import check_shelf, open_shelf
 from benchlog.tasks.walk import Teardown
+from tests.journeys.cutting import said_until_cut
 from tests.small_trade import SCALE, SMALL, HandClock, small_lineup
 
-ROOT = Path(__file__).parents[2]
 CUTS = 20
-
-
-def walk_until_cut(folder: Path, after: int, grace_s: float) -> list[list[str]]:
-    """Start a bench, kill it `grace_s` after `after` verbs; return what it said of each."""
-    command = [sys.executable, "-m", "tests.journeys.bench_child", str(folder)]
-    seen: list[list[str]] = []
-    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as child:
-        assert child.stdout is not None
-        timer = threading.Timer(grace_s, child.kill)
-        for line in child.stdout:
-            if line.endswith("\n"):
-                seen.append(line.split())
-            if len(seen) == after:
-                timer.start()
-        timer.join()
-    return seen
 
 
 @pytest.mark.timeout(240)
@@ -43,7 +24,9 @@ def test_power_cuts_lose_nothing(tmp_path: Path) -> None:
         shelf.save_instrument(SCALE)
     acknowledged: set[str] = set()
     for _ in range(CUTS):
-        seen = walk_until_cut(folder, chance.randint(2, 25), chance.uniform(0.0, 0.05))
+        seen = said_until_cut(
+            "bench_child", folder, chance.randint(2, 25), chance.uniform(0.0, 0.05)
+        )
         done = [line[1:] for line in seen if line[0] == "done"]
         acknowledged |= {line[1] for line in done}
         assert check_shelf(folder) == []

@@ -3,37 +3,18 @@
 from __future__ import annotations
 
 import random
-import subprocess
-import sys
-import threading
 from pathlib import Path
 
 import pytest
 
 from benchlog.shelf import check_shelf, open_shelf
 from benchlog.tasks.frozen_record import thawed
+from tests.journeys.cutting import said_until_cut
 from tests.journeys.publish_child import FILES
 from tests.small_trade import SCALE, TAPE, HandClock, small_lineup
 from tests.tasks.publishing_scenes import publish, put_right, read_two, record_now
 
-ROOT = Path(__file__).parents[2]
 CUTS = 8
-
-
-def publish_until_cut(folder: Path, after: int, grace_s: float) -> list[list[str]]:
-    """Start publishing, kill it `grace_s` after it said `after` lines; return what it said."""
-    command = [sys.executable, "-m", "tests.journeys.publish_child", str(folder)]
-    seen: list[list[str]] = []
-    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as child:
-        assert child.stdout is not None
-        timer = threading.Timer(grace_s, child.kill)
-        for line in child.stdout:
-            if line.endswith("\n"):
-                seen.append(line.split())
-            if len(seen) == after:
-                timer.start()
-        timer.join()
-    return seen
 
 
 @pytest.mark.timeout(240)
@@ -48,7 +29,9 @@ def test_power_cut_leaves_old_or_new_revision_whole(tmp_path: Path) -> None:
     acknowledged, leftovers = 0, 0
     for _ in range(CUTS):
         # Every step of a publishing is said, so that the cut falls anywhere in one.
-        seen = publish_until_cut(folder, chance.randint(3, 40), chance.uniform(0.0, 0.03))
+        seen = said_until_cut(
+            "publish_child", folder, chance.randint(3, 40), chance.uniform(0.0, 0.03)
+        )
         done = [int(said[1]) for said in seen if said[0] == "done"]
         acknowledged = max([acknowledged, *done])
         problems = check_shelf(folder)

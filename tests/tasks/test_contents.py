@@ -13,11 +13,12 @@ from benchlog.errors import OurFault, PlanRefused
 from benchlog.judge.overruling import Overruling
 from benchlog.judge.verdict import AwardKind
 from benchlog.shelf import SqlShelf
-from benchlog.tasks.contents import Contents, contents_of, worked_out
+from benchlog.tasks.contents import Contents, contents_of
 from benchlog.tasks.contents_json import contents_from, contents_from_json, plain_contents
 from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.lock import change_rules, lock_rules
 from benchlog.tasks.record import Record
+from benchlog.tasks.work_out import worked_out
 from benchlog.trade.attribute import Sequence
 from benchlog.trade.component import Component
 from tests import strategies as made

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from benchlog.shelf import SqlShelf, open_shelf
-from benchlog.tasks.draw_up import all_figures, findings_of
 from benchlog.tasks.figure_view import sum_of
 from benchlog.tasks.value_text import value_text
 from benchlog.tasks.walk import Teardown
+from benchlog.tasks.work_out import all_figures, findings_of
 from benchlog.trade.sequence_file import load_sequence
 from tests.small_trade import HandClock, small_lineup
 from tests.tasks.sample_records import sample_record

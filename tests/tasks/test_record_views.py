@@ -10,7 +10,7 @@ from benchlog.judge.verdict import AwardKind
 from benchlog.measure.finding import Finding
 from benchlog.measure.state import State
 from benchlog.tasks.correct import correct
-from benchlog.tasks.draw_up import all_figures, draw_up
+from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.figure_view import figure_rows, sum_of
 from benchlog.tasks.reading_view import reading_rows
 from benchlog.tasks.record import Record
@@ -21,6 +21,7 @@ from benchlog.tasks.verdict_view import (
     meaningful_text,
     value_rows,
 )
+from benchlog.tasks.work_out import all_figures
 from benchlog.trade.attribute import Support
 from benchlog.trade.component import Component
 from tests.small_trade import SMALL

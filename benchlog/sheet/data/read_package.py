@@ -15,9 +15,10 @@ from typing import Any
 from benchlog.errors import PlanRefused
 from benchlog.sheet.data.csv_text import read_csv
 from benchlog.sheet.data.write_package import DESCRIPTOR_FILE, RECORD_FILE
-from benchlog.tasks.contents import Contents, worked_out
+from benchlog.tasks.contents import Contents
 from benchlog.tasks.contents_json import contents_from_json
 from benchlog.tasks.record import Record
+from benchlog.tasks.work_out import worked_out
 
 Rows = list[dict[str, str]]
 """A table's rows as they stand in the CSV, by column."""

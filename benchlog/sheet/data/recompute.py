@@ -18,8 +18,9 @@ from benchlog.sheet.data.reading_tables import READING_FIELDS, reading_row
 from benchlog.sheet.data.rows_back import instrument_from, objects_of, reading_from
 from benchlog.sheet.data.table import FieldKind, Table
 from benchlog.sheet.data.tables import tables_of
-from benchlog.tasks.contents import Contents, worked_out
+from benchlog.tasks.contents import Contents
 from benchlog.tasks.record import Record
+from benchlog.tasks.work_out import worked_out
 
 DIGITS = 9
 """Significant digits to which numbers must agree; printed ones must be the same in every digit."""

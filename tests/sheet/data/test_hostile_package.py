@@ -17,9 +17,10 @@ from benchlog.sheet.data.read_package import read_package, record_in
 from benchlog.sheet.data.recompute import recompute
 from benchlog.sheet.data.workbook import readable
 from benchlog.sheet.data.write_package import write_package
-from benchlog.tasks.contents import contents_of, worked_out
+from benchlog.tasks.contents import contents_of
 from benchlog.tasks.ports import Moment, Remark
 from benchlog.tasks.record import Record
+from benchlog.tasks.work_out import worked_out
 from benchlog.trade.specimen import Paid
 from tests.sheet.data.published import LICENCE
 from tests.sheet.data.test_csv_text import hostile
