@@ -11,7 +11,7 @@ ROOT = Path(__file__).parents[2]
 
 
 def said_until_cut(child: str, folder: Path, after: int, grace_s: float) -> list[list[str]]:
-    """Start `tests.journeys.<child>`, kill it `grace_s` after `after` lines; return what it said."""
+    """Start tests.journeys.<child>, kill it `grace_s` after `after` lines; return what it said."""
     command = [sys.executable, "-m", f"tests.journeys.{child}", str(folder)]
     seen: list[list[str]] = []
     with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as running:
