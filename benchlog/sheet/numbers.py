@@ -18,7 +18,7 @@ from benchlog.measure.rounding import (
 )
 from benchlog.measure.units import Quantity, unit_symbol
 
-PLURAL = {"turn": "turns"}
+PLURAL = {"turn": "turns", "month": "months"}
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from benchlog.measure.reading import Reading
-from benchlog.measure.units import canonical
+from benchlog.measure.units import canonical, unit_symbol
 from benchlog.sheet.numbers import symbol
 
 
@@ -13,7 +13,9 @@ def said(reading: Reading) -> str:
         return reading.state.value
     if reading.said is None:
         return reading.text or reading.word or reading.state.value
-    return f"{said_number(reading, '')} {symbol(reading.said.unit)}".rstrip()
+    number = said_number(reading, "")
+    unit = unit_symbol(reading.said.unit) if number == "1" else symbol(reading.said.unit)
+    return f"{number} {unit}".rstrip()
 
 
 def said_number(reading: Reading, unit: str) -> str:

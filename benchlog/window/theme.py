@@ -96,6 +96,7 @@ def apply_theme(app: QApplication, theme: str) -> None:
     app.setProperty("benchLight", not dark)
     shown = DARK if dark else LIGHT
     app.setPalette(_palette(shown))
+    app.setPalette(_box_palette(shown), "QCheckBox")
     app.setStyleSheet(_stylesheet(shown))
 
 
@@ -172,6 +173,16 @@ def _apply_size(widget: QWidget) -> None:
             numeral=bool(widget.property("pxNumeral")),
         )
     )
+
+
+def _box_palette(shown: Colours) -> QPalette:
+    """Return the palette of check boxes, whose rim would be darker than a dark window.
+
+    The style takes the rim from the window's colour, which a check box does not show otherwise.
+    """
+    palette = _palette(shown)
+    palette.setColor(QPalette.ColorRole.Window, QColor(shown.dim))
+    return palette
 
 
 def _palette(shown: Colours) -> QPalette:
