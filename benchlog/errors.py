@@ -15,6 +15,7 @@ BenchlogError
 │   ├── ResourceFault     a file in resources/ is wrong; names file, line, entry and field
 │   ├── PictureRefused    not a picture, or one that cannot be read
 │   │   └── ScaleRefused  no stage micrometer whose lines can be trusted
+│   ├── WorkStopped       a process that worked for us ended before its answer
 │   └── PublishRefused    something must be answered before anything leaves the program
 └── OurFault              a fault of this program: logged and reported, never explained away
 """
@@ -111,6 +112,10 @@ class PictureRefused(WorldError):
 
 class ScaleRefused(PictureRefused):
     """A picture in which no stage micrometer's lines can be found and trusted."""
+
+
+class WorkStopped(WorldError):
+    """A process that worked for us ended before its answer; what is on the shelf is safe."""
 
 
 class PublishRefused(WorldError):

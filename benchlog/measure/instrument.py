@@ -19,6 +19,7 @@ class InstrumentKind(StrEnum):
     DUROMETER = "durometer"
     PITCH_GAUGE = "pitch gauge"
     PRESSURE_GAUGE = "pressure gauge"
+    MICROSCOPE = "microscope"
     OTHER = "other"
 
 
