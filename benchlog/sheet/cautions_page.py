@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
 from benchlog.sheet.flow import boxed, part, section
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.text import markup, para
 from benchlog.sheet.typography import STYLES, Page
 from benchlog.tasks.record import Record
@@ -40,7 +41,7 @@ def _of_stations(record: Record) -> list[Flowable]:
     if not runs:
         return []
     heading = part("Said at the stations of this teardown", 90)
-    return [*heading, Paragraph(" ".join(runs), STYLES["run"])]
+    return [*heading, Text(" ".join(runs), STYLES["run"])]
 
 
 def _sentence(text: str) -> str:

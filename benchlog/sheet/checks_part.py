@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
 from benchlog.measure.bracket import Bracket, BracketState, brackets
 from benchlog.measure.check import Check
@@ -14,6 +14,7 @@ from benchlog.measure.permissible import is_verified
 from benchlog.measure.rounding import as_is
 from benchlog.sheet.flow import Cell, part, shares, table
 from benchlog.sheet.numbers import symbol
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.text import markup, para
 from benchlog.sheet.typography import STYLES, WHITE, Page
 from benchlog.sheet.words import subject_label
@@ -124,7 +125,7 @@ def _checks(checks: list[Check], instrument: Instrument) -> Cell:
         shown = f"{check.said.value:f} {symbol(check.said.unit)}".strip()
         text = markup(_signed(f"{shown}, {result.deviation:+f}:")).replace(" ", "\u00a0")
         said.append(f"{text} " + ("passed" if result.passed else "<b>failed</b>"))
-    return Paragraph("<br/>".join(said), STYLES["cell_small"])
+    return Text("<br/>".join(said), STYLES["cell_small"])
 
 
 def _bracketed(record: Record, bracket: Bracket) -> str:

@@ -6,10 +6,11 @@ from collections.abc import Sequence as Ordered
 from typing import TypeAlias
 
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Spacer, Table
+from reportlab.platypus import CondPageBreak, Flowable, Spacer, Table
 
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import Tag
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.text import lines_in, markup, one_line, para, shortened
 from benchlog.sheet.typography import (
     ACCENT,
@@ -28,7 +29,7 @@ SPARE = 6.0
 """Points kept free at the right of every cell."""
 
 
-class Heading(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
+class Heading(Text):
     """A heading that also stands in the outline; `level` 0 is a section."""
 
     def __init__(self, text: str, level: int, outline: str = "") -> None:

@@ -18,7 +18,7 @@ from benchlog.sheet.layout import SheetDocument
 from benchlog.sheet.method_page import method_page
 from benchlog.sheet.panels import panels
 from benchlog.sheet.photos_pages import SHAPE, frame_width
-from benchlog.sheet.pictures import Pictures, prepare
+from benchlog.sheet.pictures import Pictures, Shrunk, prepare
 from benchlog.sheet.sheet_parts import Part, parts_of
 from benchlog.sheet.sums_pages import sums_pages
 from benchlog.sheet.typography import PAPERS, Page, use_fonts
@@ -36,7 +36,13 @@ ROOM_TO_BEGIN = 140.0
 
 
 class PdfSheet:
-    """Writes sheets; the same record on the same paper gives the same bytes."""
+    """Writes sheets; the same record on the same paper gives the same bytes.
+
+    A writer that writes again makes no photo small twice.
+    """
+
+    def __init__(self) -> None:
+        self._shrunk = Shrunk()
 
     def write(
         self,
@@ -61,7 +67,8 @@ class PdfSheet:
         use_fonts()
         steps = len(record.photos) + STEPS_BESIDE_PICTURES
         width = frame_width(page, len(record.lineup.specimens))
-        pictures = prepare(record, shelf, (width, width * SHAPE), progress, steps)
+        box = (width, width * SHAPE)
+        pictures = prepare(record, shelf, box, progress, steps, self._shrunk)
         try:
             _write_whole(path, record, page, pictures, progress, wishes)
         except OSError as error:

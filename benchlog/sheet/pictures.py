@@ -99,22 +99,54 @@ class Pictures:
         return list(dict.fromkeys(p.photo.station for p in self._pictures.values()))
 
 
+Points = tuple[float, float]
+"""Width and height of a box on paper."""
+
+
+class Shrunk:
+    """Makes photos small, each once for a size; a photo on the shelf never changes.
+
+    What could not be read is tried again, as the shelf may have been put right.
+    """
+
+    MOST = 200
+    """Pictures kept, of some 20 kB each."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[str, Points], tuple[bytes, int, int]] = {}
+
+    def picture(self, photo: Photo, shelf: Shelf, points: Points) -> Picture:
+        """Return a photo as it is printed in a box of `points`."""
+        kept = self._kept.get((photo.id, points))
+        if kept is None:
+            try:
+                kept = downscaled(shelf.photo_bytes(photo.id), points)
+            except (*UNREADABLE, WorldError):
+                return Picture(photo, b"", 0, 0)
+            if len(self._kept) >= self.MOST:
+                self._kept.clear()
+            self._kept[photo.id, points] = kept
+        return Picture(photo, *kept)
+
+
 def prepare(
-    record: Record, shelf: Shelf, points: tuple[float, float], progress: Progress, steps: int
+    record: Record,
+    shelf: Shelf,
+    points: Points,
+    progress: Progress,
+    steps: int,
+    shrunk: Shrunk | None = None,
 ) -> Pictures:
-    """Read and downscale every photo of the record, telling `progress` of each."""
+    """Read and downscale every photo of the record, telling `progress` of each.
+
+    What `shrunk` holds from before is not read again.
+    """
+    shrunk = shrunk or Shrunk()
     pictures = {}
     for index, photo in enumerate(record.photos):
         progress.step(index, steps, f"picture {index + 1} of {len(record.photos)}")
-        pictures[photo.id] = _prepared(photo, shelf, points)
+        pictures[photo.id] = shrunk.picture(photo, shelf, points)
     return Pictures(pictures)
-
-
-def _prepared(photo: Photo, shelf: Shelf, points: tuple[float, float]) -> Picture:
-    try:
-        return Picture(photo, *downscaled(shelf.photo_bytes(photo.id), points))
-    except (*UNREADABLE, WorldError):
-        return Picture(photo, b"", 0, 0)
 
 
 def draw_picture(

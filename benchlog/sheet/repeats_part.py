@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from xml.sax.saxutils import escape
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
 from benchlog.measure.reading import Reading, standing
 from benchlog.sheet.flow import Cell, columns, part, specimen_head, table
 from benchlog.sheet.numbers import symbol
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.said_text import said_number
 from benchlog.sheet.text import markup, para
 from benchlog.sheet.typography import STYLES, Page
@@ -41,9 +42,9 @@ def repeats_part(record: Record, page: Page) -> list[Flowable]:
     return [*opening, table([["", *heads], *rows], widths, small=True)]
 
 
-def _numbers(readings: list[Reading], attribute: Attribute, record: Record) -> Paragraph | str:
+def _numbers(readings: list[Reading], attribute: Attribute, record: Record) -> Text | str:
     texts = [_number(r, attribute, doubted=r.id in record.in_doubt) for r in readings]
-    return Paragraph(", ".join(texts), STYLES["cell_small"]) if texts else "none"
+    return Text(", ".join(texts), STYLES["cell_small"]) if texts else "none"
 
 
 def _number(reading: Reading, attribute: Attribute, *, doubted: bool) -> str:

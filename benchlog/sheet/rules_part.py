@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
 from benchlog.judge.rules import NOT_COMPARED, AttributeRule, ValueKind
 from benchlog.settings import METRIC
 from benchlog.sheet.flow import Cell, part, shares, table
 from benchlog.sheet.glossary_part import LETTERS
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.text import markup, para
 from benchlog.sheet.typography import STYLES, Page
 from benchlog.sheet.values_table import GREY
@@ -52,7 +53,7 @@ def _scored(record: Record, rules: list[AttributeRule], page: Page, units: str) 
     rows: list[list[Cell]] = [["Attribute", "Weight", "Difference", "Support", "Reason"]]
     rows += [
         [
-            Paragraph(
+            Text(
                 f"{markup(subject_label(record, rule.subject))} "
                 f'<font color="{GREY}">{markup(rule.component.value)}</font>',
                 STYLES["cell_small"],
@@ -80,7 +81,7 @@ def _shown(record: Record, rules: list[AttributeRule], units: str) -> list[Flowa
         ]
         if said:
             runs.append(f"<b>{component.value.capitalize()}:</b> {markup('; '.join(said))}.")
-    run = Paragraph(" ".join(runs), STYLES["run"])
+    run = Text(" ".join(runs), STYLES["run"])
     return [*part("What is shown and not scored", 90), para(SHOWN_LEAD, "note"), run]
 
 
@@ -88,7 +89,7 @@ def _not_compared(record: Record, rules: list[AttributeRule]) -> list[Flowable]:
     if not rules:
         return []
     said = "; ".join(subject_label(record, rule.subject) for rule in rules)
-    run = Paragraph(f"{markup(said)}.", STYLES["run"])
+    run = Text(f"{markup(said)}.", STYLES["run"])
     return [*part(NOT_COMPARED.capitalize(), 90), para(NOT_COMPARED_LEAD, "note"), run]
 
 

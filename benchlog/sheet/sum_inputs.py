@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
 from benchlog.sheet.flow import Cell, part, shares, table
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.text import markup, para, shortened
 from benchlog.sheet.typography import STYLES, Page
 from benchlog.sheet.words import LONGEST_NICKNAME
@@ -30,7 +31,7 @@ def sum_inputs(record: Record, page: Page, units: str) -> list[Flowable]:
         said = [f"<b>{markup(', '.join(who))}:</b> {markup(how)}." for how, who in made.items()]
         if said:
             label = para(attribute.label, "cell_small")
-            rows.append([label, Paragraph("<br/>".join(said), STYLES["cell_small"])])
+            rows.append([label, Text("<br/>".join(said), STYLES["cell_small"])])
     if len(rows) == 1:
         return []
     opening = [*part("The inputs of the sums", 120), para(LEAD, "note")]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table
+from reportlab.platypus import CondPageBreak, Flowable, Table
 
 from benchlog.derive.figure import FigureKind
 from benchlog.sheet.flow import Cell, Heading, gap, section, shares, table
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.sum_inputs import sum_inputs
 from benchlog.sheet.text import markup, para, shortened
 from benchlog.sheet.typography import FACE, SMALL, STYLES, WHITE, Page
@@ -80,7 +81,7 @@ def _told(kind: FigureKind, sums: list[Same]) -> list[Flowable]:
     notes = [kind.note, kind.beside]
     assumed = dict.fromkeys(text for _, one in sums for text in one.assumed)
     notes += [f"Assumed: {'; '.join(assumed)}"] if assumed else []
-    told = [Paragraph(formula + source, STYLES["cell_small"])]
+    told = [Text(formula + source, STYLES["cell_small"])]
     said = " ".join(_sentence(note) for note in notes if note)
     return [*told, para(said, "cell_muted")] if said else list(told)
 
@@ -152,15 +153,13 @@ def _side_by_side(blocks: list[list[Flowable]], page: Page) -> list[Flowable]:
     return found
 
 
-def _result(
-    record: Record, kind: FigureKind, ids: tuple[str, ...], one: Sum, units: str
-) -> Paragraph:
+def _result(record: Record, kind: FigureKind, ids: tuple[str, ...], one: Sum, units: str) -> Text:
     """Return the figure as it stands among the values, then the foot of its budget."""
     specimen = next(s for s in record.lineup.specimens if s.id == ids[0])
     printed = figure_words(record.figures[kind.key, specimen.id], specimen.currency, units)
     said = ", ".join(filter(None, [printed.main, printed.also]))
     coverage = f"  {one.coverage}" if one.coverage else ""
-    return Paragraph(
+    return Text(
         f"<b>{markup(names(record, ids))}: {markup(shortened(said, 300))}</b> {markup(coverage)}",
         STYLES["cell_small"],
     )

@@ -9,8 +9,8 @@ from xml.sax.saxutils import escape
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Paragraph
 
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.typography import FACE, INK, SMALL, STYLES
 
 NO_GLYPH = "\u25a1"
@@ -54,10 +54,10 @@ def markup(text: str) -> str:
     return escape(clean(text)).replace("\n", "<br/>")
 
 
-def para(text: str, style: str = "body", label: str | None = None) -> Paragraph:
+def para(text: str, style: str = "body", label: str | None = None) -> Text:
     """Return a paragraph of plain text; `label` stands in the gutter of style "gutter"."""
     bullet = None if label is None else escape(clean(label))
-    return Paragraph(markup(text), STYLES[style], bulletText=bullet)
+    return Text(markup(text), STYLES[style], bulletText=bullet)
 
 
 def width_of(text: str, font: str = FACE, size: float = SMALL) -> float:

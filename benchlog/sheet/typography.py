@@ -9,8 +9,8 @@ from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
 
+from benchlog.sheet.paragraph import Face
 from benchlog.trade.resource_file import resources_folder
 
 FACE = "SheetText"
@@ -56,7 +56,7 @@ def use_fonts() -> None:
     """Make the sheet's two faces known to ReportLab; safe to call again."""
     for face, name in FONT_FILES.items():
         if face not in pdfmetrics.getRegisteredFontNames():
-            pdfmetrics.registerFont(TTFont(face, str(resources_folder() / "fonts" / name)))
+            pdfmetrics.registerFont(Face(face, str(resources_folder() / "fonts" / name)))
     pdfmetrics.registerFontFamily(FACE, normal=FACE, bold=BOLD, italic=FACE, boldItalic=BOLD)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
-from reportlab.platypus import Flowable, KeepTogether, Paragraph
+from reportlab.platypus import Flowable, KeepTogether
 
 from benchlog.sheet.flow import (
     Cell,
@@ -17,6 +17,7 @@ from benchlog.sheet.flow import (
     specimen_head,
     table,
 )
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.text import markup, para, shortened
 from benchlog.sheet.typography import FACE, MUTED, SMALL, STYLES, WHITE, Page
 from benchlog.sheet.value_rows import Row
@@ -100,7 +101,7 @@ class ValuesTable:
         """Add a row of pictures, one for each specimen."""
         said = f"{markup(label)}" + (f'<br/><font color="{GREY}">{markup(caption)}</font>'
                                      if caption else "")  # fmt: skip
-        self._cells.append([Paragraph(said, STYLES["cell"]), *framed])
+        self._cells.append([Text(said, STYLES["cell"]), *framed])
 
     def add(self, rows: list[Row]) -> None:
         """Add rows; a sentence that must stand beside several in a row is said once below them."""
@@ -116,7 +117,7 @@ class ValuesTable:
         label = f"{markup(row.label)}"
         if row.note:
             label += f'<br/><font face="{FACE}" color="{GREY}">{markup(row.note)}</font>'
-        head = Paragraph(label, STYLES["cell"])
+        head = Text(label, STYLES["cell"])
         first = row.cells[0] if row.cells else None
         same = first is not None and len(set(row.cells)) == 1 and len(row.cells) > 1
         if first is not None and same and (first.is_state or len(first.main) > LONG_WORDS):
@@ -127,7 +128,7 @@ class ValuesTable:
             return
         self._cells.append([head, *(self._printed(row, n) for n in range(len(row.cells)))])
 
-    def _printed(self, row: Row, index: int) -> Paragraph:
+    def _printed(self, row: Row, index: int) -> Text:
         cell, width = row.cells[index], self._widths[-1]
         main = cell.main
         if len(main) > longest_in(width):
@@ -137,9 +138,9 @@ class ValuesTable:
             self._long.append(KeepTogether([told]))
         return self._paragraph(cell, main)
 
-    def _paragraph(self, cell: Printed, main: str) -> Paragraph:
+    def _paragraph(self, cell: Printed, main: str) -> Text:
         style = STYLES["cell_state" if cell.is_state else "cell"]
-        return Paragraph(cell_markup(cell, main, self._notes), style)
+        return Text(cell_markup(cell, main, self._notes), style)
 
     def _beneath(self, text: str, count: int) -> None:
         at = len(self._cells)

@@ -5,12 +5,13 @@ Both stand side by side with their marks; neither takes the other's place.
 
 from __future__ import annotations
 
-from reportlab.platypus import Flowable, Paragraph, Table
+from reportlab.platypus import Flowable, Table
 
 from benchlog.judge.verdict import Award, AwardKind
 from benchlog.sheet.blind_words import blind_mark
 from benchlog.sheet.glossary_part import LETTERS
 from benchlog.sheet.marks import AwardMark, HandMark
+from benchlog.sheet.paragraph import Text
 from benchlog.sheet.shown_award import ShownAward, outcome_words, shown_award
 from benchlog.sheet.text import markup, para
 from benchlog.sheet.typography import FACE, SMALL, STYLES
@@ -53,7 +54,7 @@ def _outcome(record: Record, award: Award, width: float) -> Table:
     if more:
         words += f' <font face="{FACE}" size="{SMALL:g}" color="{GREY}"> '
         words += f"{markup('; '.join(more))}</font>"
-    row = [AwardMark(award.kind), Paragraph(words, STYLES["label"])]
+    row = [AwardMark(award.kind), Text(words, STYLES["label"])]
     return Table([row], colWidths=[FOR_MARK, width - FOR_MARK], style=STYLE, hAlign="LEFT")
 
 

@@ -11,7 +11,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from benchlog.errors import ShelfDamaged
-from benchlog.sheet.pictures import UNREADABLE, downscaled, prepare
+from benchlog.sheet.pictures import UNREADABLE, Shrunk, downscaled, prepare
 from tests.sheet.reading_back import words, write
 from tests.sheet.sample_record import PictureShelf, Told, photos, picture_bytes, record
 
@@ -148,3 +148,53 @@ def test_best_picture_stands_first() -> None:
     assert first is not None
     assert first.photo.station == "cut"
     assert kept.first_of("nobody") is None
+
+
+class CountingShelf(PictureShelf):
+    """Tells which photos were read, and can lose them."""
+
+    def __init__(self, shelf: PictureShelf) -> None:
+        self._shelf, self.read, self.lost = shelf, [], False
+
+    def photo_bytes(self, photo_id: str) -> bytes:
+        self.read.append(photo_id)
+        if self.lost:
+            raise ShelfDamaged("The picture is gone.", "Put it back.")
+        return self._shelf.photo_bytes(photo_id)
+
+
+def test_photo_made_small_once_for_a_size() -> None:
+    made, bare = photos(record(2).lineup.specimens, ("cut",))
+    shelf, shrunk = CountingShelf(bare), Shrunk()
+    first = shrunk.picture(made[0], shelf, BOX)
+    assert shrunk.picture(made[0], shelf, BOX) == first
+    assert shelf.read == [made[0].id]
+    assert shrunk.picture(made[0], shelf, (80.0, 60.0)).width < first.width
+    assert shrunk.picture(made[1], shelf, BOX).jpeg != first.jpeg
+
+
+def test_new_caption_on_a_kept_picture() -> None:
+    made, shelf = photos(record(1).lineup.specimens, ("cut",))
+    shrunk = Shrunk()
+    first = shrunk.picture(made[0], shelf, BOX)
+    other = shrunk.picture(replace(made[0], caption="seen from below"), shelf, BOX)
+    assert other.photo.caption == "seen from below"
+    assert other.jpeg == first.jpeg
+
+
+def test_unreadable_photo_is_tried_again() -> None:
+    made, bare = photos(record(1).lineup.specimens, ("cut",))
+    shelf, shrunk = CountingShelf(bare), Shrunk()
+    shelf.lost = True
+    assert shrunk.picture(made[0], shelf, BOX).jpeg == b""
+    shelf.lost = False
+    assert shrunk.picture(made[0], shelf, BOX).jpeg
+
+
+def test_many_pictures_are_not_kept_for_ever(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(Shrunk, "MOST", 2)
+    made, bare = photos(record(3).lineup.specimens, ("cut",))
+    shelf, shrunk = CountingShelf(bare), Shrunk()
+    for photo in (*made, made[0]):
+        shrunk.picture(photo, shelf, BOX)
+    assert len(shelf.read) == 4
