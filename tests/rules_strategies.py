@@ -5,8 +5,10 @@ from __future__ import annotations
 from hypothesis import strategies as st
 
 from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.declared import Declaration
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.overruling import Overruling
+from benchlog.judge.purposes import Purpose
 from benchlog.judge.rules import Anchor, AttributeRule, RankValue, Rules, ValueKind
 from benchlog.judge.rules_file import digest
 from benchlog.judge.verdict import AwardKind
@@ -113,4 +115,33 @@ def polls(lineup_id: str, specimen_ids: tuple[str, ...]) -> st.SearchStrategy[Po
         votes=st.lists(votes, max_size=6).map(tuple),
         before_reveal=st.booleans(),
         at=times,
+    )
+
+
+purposes = st.builds(
+    Purpose,
+    key=marks,
+    label=words,
+    weights=st.lists(st.tuples(marks, numbers), max_size=4).map(tuple),
+    left_open=st.lists(marks, max_size=3).map(tuple),
+    open_share=numbers,
+    support=st.sampled_from(Support),
+    source=words,
+    reason=words,
+    criteria=st.lists(attribute_rules, max_size=2).map(tuple),
+    version=words,
+)
+
+
+def declarations(lineup_id: str) -> st.SearchStrategy[Declaration]:
+    """What one line-up is ranked for."""
+    return st.builds(
+        Declaration,
+        id=ids,
+        lineup_id=st.just(lineup_id),
+        purpose=st.none() | purposes,
+        at=times,
+        reason=words,
+        after=st.just(""),
+        after_cut=st.booleans(),
     )

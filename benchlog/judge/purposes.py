@@ -19,7 +19,8 @@ class Purpose:
     `weights` are (criterion, weight) pairs, only their proportions count; a criterion is a
     component's name or the key of one of `criteria`, rules that count under a purpose alone.
     `open_share` is the part of the whole, 0 to 1, that is left open and divided in every way
-    among the criteria of `left_open`.
+    among the criteria of `left_open`. `version` is that of the file that it came in, "" for the
+    reviewer's own weights.
     """
 
     key: str
@@ -31,6 +32,7 @@ class Purpose:
     source: str
     reason: str
     criteria: tuple[AttributeRule, ...] = ()
+    version: str = ""
 
     @property
     def asks(self) -> tuple[str, ...]:

@@ -31,8 +31,9 @@ class Written:
 
 @dataclass(frozen=True)
 class Heading:
-    """The `[purposes]` table: the sequences whose attributes a criterion may speak of."""
+    """The `[purposes]` table: its version, and the sequences whose attributes it may speak of."""
 
+    version: str
     sequences: tuple[str, ...]
 
 
@@ -44,9 +45,15 @@ def load_purposes(key: str = "purposes", root: Path | None = None) -> tuple[Purp
     """
     file = read_resource(FOLDER / f"{key}.toml", root)
     file.only("purposes", "purpose", "criterion")
-    known = known_subjects(file.convert(file.single("purposes"), Heading).sequences)
+    top = file.single("purposes")
+    heading = file.convert(top, Heading)
+    if not heading.version.strip():
+        raise file.fault(top, "version", "wants words")
+    known = known_subjects(heading.sequences)
     criteria = {entry.key: _criterion(file, entry, known) for entry in file.entries("criterion")}
-    found = tuple(_purpose(file, entry, criteria) for entry in file.entries("purpose"))
+    found = tuple(
+        _purpose(file, entry, criteria, heading.version) for entry in file.entries("purpose")
+    )
     if not found:
         raise file.fault(Entry("purpose", "", {}), "", "wants one purpose or more")
     return found
@@ -58,7 +65,9 @@ def _criterion(file: ResourceFile, entry: Entry, known: dict[str, Subject]) -> A
     return rule_from(file, entry.having(weight=1), known)
 
 
-def _purpose(file: ResourceFile, entry: Entry, criteria: dict[str, AttributeRule]) -> Purpose:
+def _purpose(
+    file: ResourceFile, entry: Entry, criteria: dict[str, AttributeRule], version: str
+) -> Purpose:
     written = file.convert(entry, Written)
     fault = _fault_in(written, (*COMPONENTS, *criteria))
     if fault:
@@ -74,6 +83,7 @@ def _purpose(file: ResourceFile, entry: Entry, criteria: dict[str, AttributeRule
         source=written.source,
         reason=written.reason,
         criteria=tuple(rule for key, rule in criteria.items() if key in asked),
+        version=version,
     )
 
 

@@ -16,7 +16,7 @@ from benchlog.shelf.session import Session
 from benchlog.shelf.sql_shelf import SqlShelf
 from benchlog.tasks.ports import Photo
 
-_JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll")
+_JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll", "declaration")
 _GUARDED = (
     *("reading", "remark", "change", "instrument_check", "group_correction", "publication"),
     *_JUDGING,

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 
 from benchlog.errors import PlanRefused
 from benchlog.judge.blind import BlindRun
+from benchlog.judge.declared import Declaration
+from benchlog.judge.purposes_json import purpose_digest
 from benchlog.judge.rules_file import digest
 from benchlog.judge.rules_json import rules_from_json
 from benchlog.shelf.judging_shelf import JudgingShelf
@@ -26,7 +28,7 @@ def own_rules_problems(raw: sqlite3.Connection) -> Iterator[str]:
 
 
 def judging_problems(shelf: JudgingShelf, raw: sqlite3.Connection, lineup_id: str) -> Iterator[str]:
-    """Return what is wrong with the locks, overrulings, blind runs and polls of a line-up."""
+    """Return what is wrong with the locks, overrulings, blind runs, polls and purposes."""
     there = _ids(raw, "SELECT id FROM reading WHERE lineup_id = ?", lineup_id)
     specimens = _ids(raw, "SELECT id FROM specimen WHERE lineup_id = ?", lineup_id)
     for lock in shelf.rules_locks(lineup_id):
@@ -46,6 +48,24 @@ def judging_problems(shelf: JudgingShelf, raw: sqlite3.Connection, lineup_id: st
     for poll in shelf.polls(lineup_id):
         if not specimens.issuperset(name for name, _ in poll.votes):
             yield f"Poll {poll.id} names a specimen that is not in its line-up."
+    noted = dict(
+        raw.execute("SELECT id, digest FROM declaration WHERE lineup_id = ?", (lineup_id,))
+    )
+    for declaration in shelf.declarations(lineup_id):
+        yield from _declaration_problems(declaration, noted, there)
+
+
+def _declaration_problems(
+    declaration: Declaration, noted: dict[str, str], there: set[str]
+) -> Iterator[str]:
+    known = purpose_digest(declaration.purpose) if declaration.purpose else ""
+    if known != noted[declaration.id]:
+        yield f"The purpose of declaration {declaration.id} does not fit its digest."
+    if declaration.after and declaration.after not in there:
+        yield (
+            f"Declaration {declaration.id} follows reading {declaration.after}, which is not in"
+            " its line-up."
+        )
 
 
 def _ids(raw: sqlite3.Connection, wanted: str, lineup_id: str) -> set[str]:

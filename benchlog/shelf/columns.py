@@ -13,6 +13,8 @@ from typing import Any
 from sqlalchemy import Dialect, Float, String, TypeDecorator
 
 from benchlog.errors import OurFault, PlanRefused
+from benchlog.judge.purposes import Purpose
+from benchlog.judge.purposes_json import purpose_as_json, purpose_from_json
 from benchlog.judge.rules import Rules
 from benchlog.judge.rules_json import rules_as_json, rules_from_json
 from benchlog.trade.conditions import Conditions
@@ -117,5 +119,25 @@ class RulesText(TypeDecorator[Rules]):
             return None
         try:
             return rules_from_json(value)
+        except PlanRefused as fault:
+            raise ValueError(fault.what) from fault
+
+
+class PurposeText(TypeDecorator[Purpose]):
+    """A declared purpose kept whole as canonical JSON; a blank takes the one before it back."""
+
+    impl = String
+    cache_ok = True
+
+    def process_bind_param(self, value: Purpose | None, dialect: Dialect) -> str | None:
+        """Write every weight, and every rule that counts under it alone."""
+        return None if value is None else purpose_as_json(value)
+
+    def process_result_value(self, value: Any | None, dialect: Dialect) -> Purpose | None:
+        """Give back the purpose; raises ValueError for a text that is none."""
+        if value is None:
+            return None
+        try:
+            return purpose_from_json(value)
         except PlanRefused as fault:
             raise ValueError(fault.what) from fault

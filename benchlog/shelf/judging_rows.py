@@ -8,8 +8,10 @@ from typing import Any
 from sqlalchemy import RowMapping
 
 from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.declared import Declaration
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.overruling import Overruling
+from benchlog.judge.purposes_json import purpose_digest
 from benchlog.judge.verdict import AwardKind
 from benchlog.trade.component import Component
 
@@ -27,6 +29,13 @@ def overruling_row(overruling: Overruling) -> dict[str, Any]:
     row = row_of(overruling)
     row["component"] = overruling.component.value
     row["kind"] = overruling.kind.value if overruling.kind else None
+    return row
+
+
+def declaration_row(declaration: Declaration) -> dict[str, Any]:
+    """Return a declaration as a row, with the digest of its purpose."""
+    row = row_of(declaration)
+    row["digest"] = purpose_digest(declaration.purpose) if declaration.purpose else ""
     return row
 
 
@@ -63,3 +72,8 @@ def reveal_from(row: RowMapping) -> Reveal:
 def poll_from(row: RowMapping) -> Poll:
     """Return the poll of a row."""
     return Poll(**_picked(row, Poll))
+
+
+def declaration_from(row: RowMapping) -> Declaration:
+    """Return the declaration of a row."""
+    return Declaration(**_picked(row, Declaration))

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from sqlalchemy import RowMapping, Table, insert, select
 
 from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.declared import Declaration
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.overruling import Overruling
 from benchlog.judge.rules import Rules
@@ -21,7 +22,7 @@ T = TypeVar("T")
 
 
 class JudgingShelf:
-    """The part of the shelf that holds rules, locks, overrulings, blind runs, reveals and polls.
+    """The part of the shelf that holds how a line-up is judged, and what it is ranked for.
 
     Entries of a line-up come back in the order in which they were made.
     """
@@ -80,6 +81,14 @@ class JudgingShelf:
     def polls(self, lineup_id: str) -> list[Poll]:
         """Return every poll of a line-up."""
         return self._of(tables.poll, lineup_id, rows.poll_from)
+
+    def add_declaration(self, declaration: Declaration) -> None:
+        """Note for good that a purpose was declared, or taken back."""
+        self._append(tables.declaration, rows.declaration_row(declaration))
+
+    def declarations(self, lineup_id: str) -> list[Declaration]:
+        """Return every declaration of a line-up; the latest stands."""
+        return self._of(tables.declaration, lineup_id, rows.declaration_from)
 
     def _append(self, table: Table, row: dict[str, Any]) -> None:
         with self._session.writing() as connection:

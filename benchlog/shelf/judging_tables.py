@@ -1,4 +1,4 @@
-"""The tables of how a line-up is judged: rules and their locks, overrulings, blind runs, polls.
+"""The tables of how a line-up is judged: locks, overrulings, blind runs, polls, purposes.
 
 Every one of them only grows; triggers hold that against any program.
 """
@@ -10,7 +10,7 @@ from datetime import datetime
 from sqlalchemy import Boolean, Column, ForeignKey, Index, Integer, String, Table, UniqueConstraint
 from sqlalchemy.schema import SchemaItem
 
-from benchlog.shelf.columns import Listing, RulesText, UtcTime
+from benchlog.shelf.columns import Listing, PurposeText, RulesText, UtcTime
 from benchlog.shelf.tables import metadata
 
 
@@ -96,3 +96,16 @@ poll = Table(
     Column("before_reveal", Boolean, nullable=False),
     _at(),
 )
+
+declaration = Table(
+    "declaration",
+    metadata,
+    *_head(),
+    Column("purpose", PurposeText),
+    *_words("digest"),
+    _at(),
+    *_words("reason"),
+    Column("after", String, ForeignKey("reading.id")),
+    Column("after_cut", Boolean, nullable=False),
+)
+"""A blank `purpose` takes back what was declared; its `digest` is ""."""

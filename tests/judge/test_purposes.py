@@ -12,6 +12,7 @@ from tests.judge.bench_of import SHIPPED
 
 HEADING = """
 [purposes]
+version = "1"
 sequences = ["spin_on"]
 """
 PRICE = """
@@ -123,6 +124,12 @@ def test_unsound_purpose_is_named(tmp_path, old, new, field, what):
 def test_unsound_criterion_is_named(tmp_path, old, new, what):
     with pytest.raises(ResourceFault, match=what):
         written(tmp_path, HEADING, PRICE.replace(old, new), OWN)
+
+
+def test_purposes_without_a_version_are_refused(tmp_path):
+    for heading in (HEADING.replace('"1"', '" "'), HEADING.replace('version = "1"\n', "")):
+        with pytest.raises(ResourceFault, match="version"):
+            written(tmp_path, heading, PRICE, OWN)
 
 
 def test_file_without_purposes_is_refused(tmp_path):

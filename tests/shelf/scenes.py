@@ -9,8 +9,10 @@ from decimal import Decimal
 from pathlib import Path
 
 from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.declared import Declaration
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.overruling import Overruling
+from benchlog.judge.purposes import Purpose
 from benchlog.judge.rules import Anchor, AttributeRule, Rules, ValueKind
 from benchlog.judge.rules_file import digest
 from benchlog.judge.verdict import AwardKind
@@ -76,6 +78,17 @@ RULES = Rules(
             meaningful=0.05,
         ),
     ),
+)
+PURPOSE = Purpose(
+    key="own_weights",
+    label="Your own weights",
+    weights=(("can", 3.0), ("gasket", 1.5)),
+    left_open=("media",),
+    open_share=1 / 3,
+    support=Support.OPINION,
+    source="the reviewer's own choice",
+    reason="Only proportions count.",
+    criteria=RULES.entries,
 )
 PICTURE = b"a picture of a can"
 DIGEST = "d1" * 32
@@ -188,6 +201,11 @@ def poll(name: str) -> Poll:
     return Poll(name, LINEUP.id, "Which would you buy?", (("alfa", 12), ("bravo", 30)), True, NOON)
 
 
+def declaration(name: str, purpose: Purpose | None = PURPOSE, after: str = "") -> Declaration:
+    """Return the declaring of a purpose, or its taking back."""
+    return Declaration(name, LINEUP.id, purpose, NOON, "asked by viewers", after, bool(after))
+
+
 def published(revision: int, pages: dict[str, bytes] | None = None) -> Publication:
     """Return a revision of the line-up with its list of files."""
     outputs = tuple(
@@ -219,6 +237,8 @@ def judge(shelf: SqlShelf, after: str) -> None:
     shelf.add_blind_run(blind_run("run", after))
     shelf.add_reveal(reveal("opened", "run"))
     shelf.add_poll(poll("channel"))
+    shelf.add_declaration(declaration("declared"))
+    shelf.add_declaration(declaration("given up", None, after))
 
 
 def set_up(shelf: SqlShelf) -> None:

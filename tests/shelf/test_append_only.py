@@ -13,7 +13,7 @@ from benchlog.errors import EntryRefused, OurFault
 from benchlog.shelf import SqlShelf, open_shelf
 from tests.shelf import scenes
 
-JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll")
+JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll", "declaration")
 
 
 @pytest.fixture

@@ -68,6 +68,8 @@ def test_altered_file_is_noticed(used: Path, deed: str, told: str) -> None:
         ("blind_run", 'SET codes = \'[["zulu", "KT"]]\'', "a code for a specimen that is not"),
         ("blind_run", "SET orders = '[]'", "an order that does not fit its codes"),
         ("poll", "SET votes = '[[\"zulu\", 3]]'", "Poll channel names a specimen"),
+        ("declaration", "SET digest = 'x' WHERE seq = 1", "of declaration declared does not fit"),
+        ("declaration", "SET purpose = '{}' WHERE seq = 1", "This purpose cannot be read"),
         ("own_rules", "SET version = '7'", "are not those that were kept"),
         ("own_rules", "SET rules = '[]'", "Own rules 'own', version 1: These rules cannot be read"),
     ],
@@ -86,15 +88,17 @@ def test_judging_of_another_lineup_is_noticed(used: Path) -> None:
         "PRAGMA foreign_keys=OFF",
         *(
             f"DROP TRIGGER {table}_refuses_update"
-            for table in ("rules_lock", "blind_run", "reveal")
+            for table in ("rules_lock", "blind_run", "reveal", "declaration")
         ),
         "UPDATE rules_lock SET after = 'lost' WHERE id = 'changed'",
         "UPDATE blind_run SET after = 'lost'",
         "UPDATE reveal SET run_id = 'lost'",
+        "UPDATE declaration SET after = 'lost' WHERE seq = 2",
     )
     problems = "\n".join(check_shelf(used))
     assert "Lock changed follows reading lost, which is not in its line-up." in problems
     assert "Blind run run follows reading lost, which is not in its line-up." in problems
+    assert "Declaration given up follows reading lost, which is not in its" in problems
     assert "Reveal opened opens run lost, which is not in its line-up." in problems
 
 

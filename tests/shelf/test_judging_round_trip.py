@@ -42,6 +42,7 @@ def test_hand_and_eye_come_back(new_folder: Folders, data: st.DataObject) -> Non
     runs = data.draw(st.lists(rules_strategies.blind_runs(lineup.id, specimens), **by_id))
     reveals = [data.draw(rules_strategies.reveals(lineup.id, run.id)) for run in runs]
     polls = data.draw(st.lists(rules_strategies.polls(lineup.id, specimens), **by_id))
+    declared = data.draw(st.lists(rules_strategies.declarations(lineup.id), **by_id))
     folder = new_folder()
     with open_shelf(folder) as shelf:
         shelf.save_lineup(lineup)
@@ -53,11 +54,14 @@ def test_hand_and_eye_come_back(new_folder: Folders, data: st.DataObject) -> Non
             shelf.add_reveal(reveal)
         for poll in polls:
             shelf.add_poll(poll)
+        for declaration in declared:
+            shelf.add_declaration(declaration)
     with open_shelf(folder) as shelf:
         assert shelf.overrulings(lineup.id) == overrulings
         assert shelf.blind_runs(lineup.id) == runs
         assert shelf.reveals(lineup.id) == reveals
         assert shelf.polls(lineup.id) == polls
+        assert shelf.declarations(lineup.id) == declared
 
 
 def test_shipped_rules_come_back(folder: Path) -> None:

@@ -52,7 +52,7 @@ NEW_IN = {
         {"conditions": scenes.CONDITIONS, "balanced": True},
     ),
 }
-NEW_IN["layout_0004"] = NEW_IN["layout_0003"]
+NEW_IN["layout_0004"] = NEW_IN["layout_0005"] = NEW_IN["layout_0003"]
 SECOND = {"sheet.pdf": b"the second sheet"}
 """Instruments, checks, group corrections, readings and what a line-up says beyond the first's."""
 
@@ -137,6 +137,7 @@ def test_old_shelf_opens(kept: Path, tmp_path: Path) -> None:
             assert shelf.place("spring") == scenes.place()
             assert shelf.changes()[0].field == "question"
             assert [bool(found) for found in judged(shelf)] == [kept.stem >= "layout_0003"] * 6
+            assert bool(shelf.declarations("spring")) is (kept.stem >= "layout_0005")
     assert check_shelf(folder) == []
     copies = [path.name for path in (folder / "backups").glob("*")]
     old = kept.stem.removeprefix("layout_")
@@ -150,6 +151,15 @@ def test_publications_of_an_old_shelf_come_back(tmp_path: Path) -> None:
         assert shelf.publications("spring") == kept
         assert shelf.published_record("spring", 2) == scenes.FROZEN
         assert shelf.publication_file("spring", 2, "sheet.pdf") == SECOND["sheet.pdf"]
+
+
+def test_declarations_of_an_old_shelf_come_back(tmp_path: Path) -> None:
+    folder = restored(OLD / "layout_0005.sql", tmp_path / "shelf")
+    with open_shelf(folder, read_only=True) as shelf:
+        assert shelf.declarations("spring") == [
+            scenes.declaration("declared"),
+            scenes.declaration("given up", None, "third"),
+        ]
 
 
 def judged(shelf: SqlShelf) -> list[list[object]]:

@@ -11,7 +11,7 @@ from alembic import context
 
 from benchlog.shelf import judging_tables, publication_tables
 
-LATEST = (judging_tables.poll, publication_tables.publication)
+LATEST = (judging_tables.declaration, publication_tables.publication)
 """One of each file of tables, so that none is forgotten."""
 
 context.configure(
