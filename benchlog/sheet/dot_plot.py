@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from benchlog.measure.rounding import as_is, bounds_text
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import draw_tag, tag_colour
+from benchlog.sheet.numbered import met
 from benchlog.sheet.numbers import Spread, number, symbol
 from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
 from benchlog.sheet.typography import BOLD, FACE, HAIRLINE, MUTED, SMALL, TIE_GREY, WHITE
@@ -56,7 +57,8 @@ class Dot:
 class Panel:
     """All that one panel shows; `meaningful` is the width of the band, None for no band.
 
-    `note` stands under the label and says what keeps the dots from being compared.
+    `note` stands under the label and says what keeps the dots from being compared. `key` names what
+    the numbers are of.
     """
 
     label: str
@@ -65,6 +67,7 @@ class Panel:
     judged: Judged
     meaningful: float | None = None
     note: str = ""
+    key: str = ""
 
     @property
     def numbers(self) -> list[Spread]:
@@ -166,6 +169,8 @@ class DotPlot(Drawn):
                         colour=MUTED)  # fmt: skip
             return
         draw_lines(canvas, [dot.text], ends[1] + 6, y - 3)
+        box = (ends[1] + 6, y - ROW / 2, width_of(dot.text), ROW)
+        met(canvas, (self._panel.key, dot.specimen.id), box)
         canvas.setStrokeColor(tag_colour(dot.specimen))
         canvas.setLineWidth(1.2)
         low, high = at(dot.shown.low), at(dot.shown.high)

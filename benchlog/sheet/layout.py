@@ -11,6 +11,7 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from benchlog.sheet.flow import add_to_outline
 from benchlog.sheet.furniture import draw_footer, draw_header, draw_total
+from benchlog.sheet.numbered import PlacesMet
 from benchlog.sheet.text import one_line
 from benchlog.sheet.typography import FACE, SMALL, Page
 from benchlog.tasks.record import Record
@@ -43,6 +44,7 @@ class SheetDocument(BaseDocTemplate):  # type: ignore[misc]  # ReportLab carries
         )
         self._record = record
         self._page = page
+        self.places = PlacesMet(page)
         self._at_page = at_page
         front = Frame(page.side, page.bottom, page.content, page.height - page.bottom - 40.0,
                       id="front", **_NO_PADDING)  # fmt: skip

@@ -24,7 +24,7 @@ LEAD = (
 
 def _panel(row: Row) -> Panel:
     band = meaningful_in_unit(row)
-    return Panel(row.label, row.unit, row.dots, row.judged, band, row.note)
+    return Panel(row.label, row.unit, row.dots, row.judged, band, row.note, row.key)
 
 
 def _plots(shown: list[Panel], width: float) -> list[Flowable]:

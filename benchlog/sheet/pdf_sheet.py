@@ -16,6 +16,7 @@ from benchlog.sheet.front_page import FrontPage
 from benchlog.sheet.identity_page import identity_page
 from benchlog.sheet.layout import SheetDocument
 from benchlog.sheet.method_page import method_page
+from benchlog.sheet.numbered import PlacesMet
 from benchlog.sheet.panels import panels
 from benchlog.sheet.photos_pages import SHAPE, frame_width
 from benchlog.sheet.pictures import Pictures, Shrunk, prepare
@@ -27,6 +28,7 @@ from benchlog.sheet.values_pages import mount_pages, nothing_recorded, part_page
 from benchlog.sheet.verdict_pages import verdict_pages
 from benchlog.tasks.ports import Progress, Shelf
 from benchlog.tasks.record import Record
+from benchlog.tasks.sheet_places import save_places
 from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 
 STEPS_BESIDE_PICTURES = 2
@@ -89,9 +91,11 @@ def _write_whole(
     part = Path(name)
     try:
         with os.fdopen(handle, "wb") as out:
-            _build(out, record, page, pictures, progress, wishes)
+            places = _build(out, record, page, pictures, progress, wishes)
             out.flush()
             os.fsync(out.fileno())
+        if wishes.mapped:
+            save_places(path, places.known((*record.findings, *record.figures)))
         part.chmod(0o644)
         part.replace(path)
     except BaseException:
@@ -107,13 +111,16 @@ def _build(
     pictures: Pictures,
     progress: Progress,
     wishes: SheetWishes,
-) -> None:
+) -> PlacesMet:
+    """Build the sheet into `out`; return where its values stand."""
     done = len(record.photos)
 
     def at_page(number: int) -> None:
         progress.step(done, done + STEPS_BESIDE_PICTURES, f"page {number}")
 
-    SheetDocument(out, record, page, at_page).build(_story(record, page, pictures, wishes))
+    document = SheetDocument(out, record, page, at_page)
+    document.build(_story(record, page, pictures, wishes))
+    return document.places
 
 
 def _story(record: Record, page: Page, pictures: Pictures, wishes: SheetWishes) -> list[Flowable]:

@@ -8,6 +8,7 @@ from reportlab.platypus import CondPageBreak, Flowable, Table
 
 from benchlog.derive.figure import FigureKind
 from benchlog.sheet.flow import Cell, Heading, gap, section, shares, table
+from benchlog.sheet.numbered import number_text
 from benchlog.sheet.paragraph import Text
 from benchlog.sheet.sum_inputs import sum_inputs
 from benchlog.sheet.text import markup, para, shortened
@@ -159,9 +160,10 @@ def _result(record: Record, kind: FigureKind, ids: tuple[str, ...], one: Sum, un
     printed = figure_words(record.figures[kind.key, specimen.id], specimen.currency, units)
     said = ", ".join(filter(None, [printed.main, printed.also]))
     coverage = f"  {one.coverage}" if one.coverage else ""
-    return Text(
+    return number_text(
         f"<b>{markup(names(record, ids))}: {markup(shortened(said, 300))}</b> {markup(coverage)}",
         STYLES["cell_small"],
+        (kind.key, specimen.id),
     )
 
 

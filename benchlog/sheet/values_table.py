@@ -17,6 +17,7 @@ from benchlog.sheet.flow import (
     specimen_head,
     table,
 )
+from benchlog.sheet.numbered import number_text
 from benchlog.sheet.paragraph import Text
 from benchlog.sheet.text import markup, para, shortened
 from benchlog.sheet.typography import FACE, MUTED, SMALL, STYLES, WHITE, Page
@@ -123,7 +124,8 @@ class ValuesTable:
         if first is not None and same and (first.is_state or len(first.main) > LONG_WORDS):
             said = first.main if first.main.endswith(".") else f"{first.main}, for every specimen"
             once = replace(first, main=shortened(said, MOST_SPANNED))
-            self._cells.append([head, self._paragraph(once, once.main), *self._empty[1:]])
+            said_once = self._paragraph(once, once.main, row.key, self._specimens[0].id)
+            self._cells.append([head, said_once, *self._empty[1:]])
             self._style.append(("SPAN", (1, at), (-1, at)))
             return
         self._cells.append([head, *(self._printed(row, n) for n in range(len(row.cells)))])
@@ -136,11 +138,11 @@ class ValuesTable:
             nickname = self._specimens[index].nickname
             told = para(f"{row.label}, {nickname}: {cell.main}", "note")
             self._long.append(KeepTogether([told]))
-        return self._paragraph(cell, main)
+        return self._paragraph(cell, main, row.key, self._specimens[index].id)
 
-    def _paragraph(self, cell: Printed, main: str) -> Text:
+    def _paragraph(self, cell: Printed, main: str, key: str, specimen_id: str) -> Text:
         style = STYLES["cell_state" if cell.is_state else "cell"]
-        return Text(cell_markup(cell, main, self._notes), style)
+        return number_text(cell_markup(cell, main, self._notes), style, (key, specimen_id))
 
     def _beneath(self, text: str, count: int) -> None:
         at = len(self._cells)

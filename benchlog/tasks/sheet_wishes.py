@@ -11,11 +11,13 @@ from benchlog.settings import METRIC
 class SheetWishes:
     """In which units values are printed, and whether the sums behind them go out as well.
 
-    `units` is "metric", "inch", or "both" for one beside the other.
+    `units` is "metric", "inch", or "both" for one beside the other. `mapped` asks for the map of its
+    numbers beside the sheet.
     """
 
     units: str = METRIC
     sums: bool = False
+    mapped: bool = False
 
 
 USUAL = SheetWishes()
