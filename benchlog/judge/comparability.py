@@ -9,9 +9,11 @@ from benchlog.judge.methods import doubt_in, unlike_methods
 
 PRESSURE = "contact_pressure"
 CURRENCY = "currency"
+SET_UP = "set_up"
 CONDITION_WORDS = {
     PRESSURE: "the gauge's foot pressure",
     CURRENCY: "the currency paid in",
+    SET_UP: "the microscope's set-up",
     "media_state": "the state of the media",
     "media_kind": "the kind of media",
 }

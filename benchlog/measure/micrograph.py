@@ -7,6 +7,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+NOT_A_RATING = (
+    "The opening of the top layers that this light and focus show: no micron rating, no efficiency."
+)
+"""What stands beside every figure of a picture."""
+
 
 class Side(StrEnum):
     """Which side of the strip a picture shows, as the oil meets it."""

@@ -7,10 +7,11 @@ from pathlib import Path
 from typing import Any
 
 from benchlog.errors import EntryRefused
+from benchlog.measure.micrograph import NOT_A_RATING
 from benchlog.microscope.figures import MediaFigure, Scale
 from benchlog.microscope.gates import Gate
 from benchlog.microscope.masking import Light
-from benchlog.microscope.measure import NOT_A_RATING, Measured, SetUp, measure
+from benchlog.microscope.measure import Measured, SetUp, measure
 from benchlog.microscope.picture import read_picture
 from benchlog.microscope.scale import find_scale
 

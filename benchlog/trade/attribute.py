@@ -70,12 +70,12 @@ class Attribute:
     `unit`, or in `inch_unit` when the reviewer works in inches. `dimension` is a plain word
     ("length", "mass", "pressure" ...), "" for words. `repeats` is how many readings are asked.
     `comparable_when` names what must agree between two specimens before their values may be
-    compared: "contact_pressure", or an attribute's key such as "media_state". `usual` says
-    whether a new line-up asks for it without being told to. `instrument` is the kind of
-    instrument usually used, "" for the eye. `specimen_field` names the field of Specimen that
-    keeps the answer when it is given in the line-up and not at the bench (price, lot, origin).
-    `copied` marks a number that is copied off the box or the can: nobody measured it here, so it
-    has no uncertainty of ours.
+    compared: "contact_pressure", "set_up" (one and the same set-up of a microscope), or an
+    attribute's key such as "media_state". `usual` says whether a new line-up asks for it without
+    being told to. `instrument` is the kind of instrument usually used, "" for the eye.
+    `specimen_field` names the field of Specimen that keeps the answer when it is given in the
+    line-up and not at the bench (price, lot, origin). `copied` marks a number that is copied off
+    the box or the can: nobody measured it here, so it has no uncertainty of ours.
     """
 
     key: str

@@ -16,6 +16,9 @@ from benchlog.trade.thread import load_threads
 
 FOLDER = Path("sequence")
 
+BEHIND_THE_READINGS = ("contact_pressure", "set_up")
+"""Conditions of comparing that are no attributes: the instruments of the readings tell them."""
+
 
 @dataclass(frozen=True)
 class Heading:
@@ -55,7 +58,7 @@ def load_sequence(key: str, root: Path | None = None) -> Sequence:
         if attribute.station not in places:
             raise part.fault(entry, "station", f"there is no station '{attribute.station}'")
         for other in attribute.comparable_when:
-            if other != "contact_pressure" and other not in found:
+            if other not in BEHIND_THE_READINGS and other not in found:
                 raise part.fault(entry, "comparable_when", f"there is no attribute '{other}'")
     attributes = sorted((a for _, _, a in found.values()), key=lambda a: places[a.station])
     return Sequence(key, heading.label, heading.version, stations, tuple(attributes))

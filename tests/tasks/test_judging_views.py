@@ -68,7 +68,7 @@ def test_own_sets_are_offered_latest_first(fair: SqlShelf, clock: HandClock) -> 
     save_own_set(fair, clock, replace(softer, meaningful_score=0.9), "Long trips")
     labels = [offer.label for offer in sets_offered(fair)]
     assert labels == [
-        "“Bench rules”, version 2",
+        "“Bench rules”, version 3",
         "“Long trips”, version 2, your own",
         "“Long trips”, version 1, your own",
     ]

@@ -133,7 +133,7 @@ def test_latest_step_is_told(draft: RulesDraft) -> None:
 
 def test_first_lock_needs_no_reason(fair: SqlShelf, clock: HandClock, draft: RulesDraft) -> None:
     assert state(fair, heavier(draft)) == LockState(
-        words="“Bench rules”, version 2: not locked.",
+        words="“Bench rules”, version 3: not locked.",
         locked=False,
         after_cut=False,
         changed=True,

@@ -88,7 +88,7 @@ def locked_and_heavier(person: Person) -> RulesDialog:
 def test_rules_are_not_locked_at_first(planner: Person) -> None:
     assert planner.place.rules.text().replace("&", "") == "Rules not locked…"
     open_rules(planner)
-    assert parts(planner).state.text() == "“Bench rules”, version 2: not locked."
+    assert parts(planner).state.text() == "“Bench rules”, version 3: not locked."
     assert not parts(planner).reason.isVisible()
 
 
