@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from benchlog.errors import PlanRefused
 from benchlog.settings import ScaleSettings
 from benchlog.tasks.clock import SystemClock
+from benchlog.tasks.picture_ports import PictureMeasurer
 from benchlog.tasks.ports import Clock, OutputWriter, Progress, Scale, ScriptedScale, SheetWriter
 from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 
@@ -172,6 +173,20 @@ def rehearsal_scale(weight: Decimal, unit: str, *, pace: float = 0.0) -> Scripte
     from benchlog.instruments.rehearsal import RehearsalScale  # noqa: PLC0415
 
     return RehearsalScale([Placing(weight, unit)], pace=pace)
+
+
+def picture_measurer(*, here: bool = False) -> PictureMeasurer:
+    """Return what measures pictures; its process begins with the first of them.
+
+    With `here` it measures in this process, and cannot be ended: for small pictures.
+    """
+    if here:
+        from benchlog.microscope.measured_pictures import PicturesHere  # noqa: PLC0415
+
+        return PicturesHere()
+    from benchlog.microscope.picture_process import PictureProcess  # noqa: PLC0415
+
+    return PictureProcess()
 
 
 def open_teardown(workshop: Workshop, lineup_id: str, *, inch: bool = False) -> Teardown:

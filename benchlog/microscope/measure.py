@@ -41,10 +41,6 @@ FEWEST_FIBRES = 15
 
 WHOLE_PIXELS = 4_000_000
 
-NOT_A_RATING = (
-    "The opening of the top layers that this light and focus show: no micron rating, no efficiency."
-)
-
 Step = Callable[[int, int, str], None]
 
 
@@ -102,7 +98,7 @@ class Measured:
 
 
 @dataclass(frozen=True)
-class _Seen:
+class Seen:
     """A picture parted into fibres and openings."""
 
     evened: Map
@@ -128,7 +124,7 @@ def measure(picture: GreyPicture, setup: SetUp, step: Step = unwatched) -> Measu
     """Measure one picture; `step` is told how far it is and may raise to stop the work."""
     step(0, 5, "the light")
     gates = quick_gates(picture)
-    seen = _parted(picture, setup.light)
+    seen = parted(picture, setup.light)
     gates[2] = light_gates(0, 0, seen.ratio)[2]
     gates.append(contrast_gate(seen.levels.contrast / max(seen.levels.noise, 1e-6)))
     step(1, 5, "fibres")
@@ -150,7 +146,7 @@ def measure(picture: GreyPicture, setup: SetUp, step: Step = unwatched) -> Measu
     return _measured(picture, setup, gates, seen, lines, across, found, sizes, open_share)
 
 
-def _parted(picture: GreyPicture, light: Light) -> _Seen:
+def parted(picture: GreyPicture, light: Light) -> Seen:
     """Part fibres from openings: once under roughly evened light, once under well evened."""
     # The rough round only has to tell sides: every n-th pixel of a large picture says as much.
     every = _thinning(picture.light.size)
@@ -160,7 +156,7 @@ def _parted(picture: GreyPicture, light: Light) -> _Seen:
     levels = levels_of(evened.light)
     bright = bright_mask(evened.light, levels)
     side = light_of(bright) if light == "automatic" else light
-    return _Seen(evened.light, levels, bright if side == "above" else ~bright, side, evened.ratio)
+    return Seen(evened.light, levels, bright if side == "above" else ~bright, side, evened.ratio)
 
 
 def _thinning(pixels: int) -> int:
@@ -168,7 +164,7 @@ def _thinning(pixels: int) -> int:
     return 1 if pixels <= WHOLE_PIXELS else 2
 
 
-def _layers(seen: _Seen, open_share: float) -> list[Gate]:
+def _layers(seen: Seen, open_share: float) -> list[Gate]:
     """Return the gates of depth layers."""
     every = _thinning(seen.fibres.size)
     light = seen.evened[::every, ::every].copy()
@@ -184,7 +180,7 @@ def _layers(seen: _Seen, open_share: float) -> list[Gate]:
     return layer_gates(swing, open_swing, soft_share(seen.evened, seen.fibres))
 
 
-def _verdict(picture: GreyPicture, gates: list[Gate], seen: _Seen) -> Measured:
+def _verdict(picture: GreyPicture, gates: list[Gate], seen: Seen) -> Measured:
     """Return a refusal."""
     reasons = tuple(dict.fromkeys(gate.words for gate in gates if gate.outcome == "refused"))
     working = Working(seen.fibres, reduced=picture.reduced)
@@ -195,7 +191,7 @@ def _measured(
     picture: GreyPicture,
     setup: SetUp,
     gates: list[Gate],
-    seen: _Seen,
+    seen: Seen,
     lines: Centrelines,
     across: Profiles,
     found: Widths,
@@ -235,7 +231,7 @@ def _measured(
 
 
 def _to_fitted_edges(
-    seen: _Seen, found: Widths, sizes: Openings, open_share: float
+    seen: Seen, found: Widths, sizes: Openings, open_share: float
 ) -> tuple[float, Openings]:
     """Return open share and sizes as if the mask ended where the fitted edges lie.
 
