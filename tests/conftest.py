@@ -58,8 +58,11 @@ def pytest_unconfigure() -> None:
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Run either the tests for a real window or all the others."""
     real = bool(config.getoption("--real-window"))
-    kept = [item for item in items if bool(item.get_closest_marker("real_window")) is real]
-    config.hook.pytest_deselected(items=[item for item in items if item not in set(kept)])
+    kept, left = [], []
+    for item in items:
+        is_real = item.get_closest_marker("real_window") is not None
+        (kept if is_real is real else left).append(item)
+    config.hook.pytest_deselected(items=left)
     items[:] = kept
 
 
