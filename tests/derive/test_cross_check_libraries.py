@@ -6,9 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
-import metrolopy
 import pytest
-from GTC import ureal
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -95,6 +93,8 @@ def _product(model: Model, exponents: tuple[float, ...]) -> float:
 @settings(max_examples=120, deadline=None)
 @given(models())
 def test_gtc_agrees_on_uncertainty_and_freedom(model: Model) -> None:
+    from GTC import ureal
+
     value, u, freedom = ours(model)
     theirs = model.result(model.inputs([ureal(*each) for each in model.variables]))
     assert value == pytest.approx(theirs.x, rel=1e-9, abs=1e-9)
@@ -108,6 +108,8 @@ def test_gtc_agrees_on_uncertainty_and_freedom(model: Model) -> None:
 @settings(max_examples=60, deadline=None)
 @given(models())
 def test_metrolopy_agrees_on_uncertainty_and_freedom(model: Model) -> None:
+    import metrolopy
+
     value, u, freedom = ours(model)
     theirs = model.result(
         model.inputs([metrolopy.gummy(x, u=u, dof=dof) for x, u, dof in model.variables])

@@ -2,15 +2,13 @@
 
 The model scales each criterion by the least and the most of all alternatives. Two more
 alternatives, one at the worst anchors and one at the best, make that our absolute anchors.
+pymcdm brings drawing libraries along, so only the tests here wait for it, not the collecting.
 """
 
 from dataclasses import dataclass
 
 import numpy
 import pytest
-from pymcdm.helpers import rrankdata
-from pymcdm.methods import WSM
-from pymcdm.normalizations import minmax_normalization
 
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.ranks import rank_shares
@@ -45,6 +43,9 @@ class Case:
 
     def theirs(self):
         """What the outside model makes of the specimens, 0 to 1."""
+        from pymcdm.methods import WSM
+        from pymcdm.normalizations import minmax_normalization
+
         best = numpy.where(self.rising, self.high, self.low)
         worst = numpy.where(self.rising, self.low, self.high)
         types = numpy.where(self.rising, 1, -1)
@@ -88,6 +89,8 @@ def test_scores_are_weighted_sums(seed):
 
 @pytest.mark.parametrize("seed", range(12, 24))
 def test_ranks_are_the_weighted_sums(seed):
+    from pymcdm.helpers import rrankdata
+
     known = case(seed)
     specimens, found = bench(known)
     worths = numpy.array(

@@ -7,7 +7,6 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
-import frictionless
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from openpyxl import load_workbook
@@ -82,6 +81,8 @@ def test_published_text_comes_out_the_same(text: str, other: str, paid: Paid) ->
 
 
 def test_validator_and_workbook_take_the_nastiest(tmp_path: Path) -> None:
+    import frictionless
+
     record = typed_all_over(NASTY, NASTY, Paid.LENT)
     folder = write_package(record, tmp_path / "p", LICENCE)
     report = frictionless.validate(str(folder / "datapackage.json"))
