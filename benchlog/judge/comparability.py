@@ -10,6 +10,7 @@ from benchlog.judge.methods import doubt_in, unlike_methods
 PRESSURE = "contact_pressure"
 CURRENCY = "currency"
 SET_UP = "set_up"
+FEWEST_FIELDS = 2
 CONDITION_WORDS = {
     PRESSURE: "the gauge's foot pressure",
     CURRENCY: "the currency paid in",
@@ -58,8 +59,10 @@ def _unlike_in(condition: str, subject: str, pair: tuple[str, str], evidence: Ev
         if known is None:
             return f"{what} is not known for {evidence.nickname(specimen)} ({shown})"
     if stands[0][0] == stands[1][0]:
-        return ""
+        return _few_fields(subject, pair, evidence) if condition == SET_UP else ""
     names = [evidence.nickname(specimen) for specimen in pair]
+    if stands[0][1] == stands[1][1]:
+        return f"{what} differs: it was calibrated anew between {names[0]} and {names[1]}"
     return f"{what} differs: {names[0]} {stands[0][1]}, {names[1]} {stands[1][1]}"
 
 
@@ -73,6 +76,11 @@ def _standing(
         if kpa is None:
             return None, "more than one" if outcome.mixed_pressure else "not recorded"
         return kpa, f"{kpa:g} kPa"
+    if condition == SET_UP:
+        set_ups = evidence.outcome(subject, specimen).set_ups
+        if len(set_ups) != 1:
+            return None, "more than one" if set_ups else "not recorded"
+        return set_ups[0][0], f"“{set_ups[0][1]}”"
     if condition == CURRENCY:
         currency = next(s.currency for s in evidence.specimens if s.id == specimen)
         return currency or None, currency or "not answered"
@@ -82,3 +90,14 @@ def _standing(
     if outcome.word == "could_not_tell":
         return None, evidence.word_label(condition, outcome.word)
     return outcome.word, evidence.word_label(condition, outcome.word)
+
+
+def _few_fields(subject: str, pair: tuple[str, str], evidence: Evidence) -> str:
+    """Return who was looked at in one field alone, "" when nobody was."""
+    for specimen in pair:
+        if evidence.outcome(subject, specimen).repeats < FEWEST_FIELDS:
+            return (
+                f"only one field of {evidence.nickname(specimen)} was measured, and fields of one "
+                "medium differ"
+            )
+    return ""

@@ -11,6 +11,7 @@ from benchlog.derive.all_figures import FIGURE_KINDS
 from benchlog.derive.figure import Figure
 from benchlog.judge.parties import Party, parties_of
 from benchlog.measure.finding import Finding
+from benchlog.measure.repeats import counted
 from benchlog.measure.state import State
 from benchlog.measure.units import Quantity, registry
 from benchlog.trade.attribute import Attribute, Kind, Sequence
@@ -31,7 +32,8 @@ class Outcome:
     `low`/`high` are the ends of an interval in the quantity's unit, None where none was said.
     `bounded` tells that they bound an estimate that rests on assumptions. `methods` says of each
     attribute behind a number with what kinds of instrument it was taken, `readings` which
-    readings these are.
+    readings these are. `set_ups` are id and name of the microscope set-ups behind it, `repeats`
+    how many numbers.
     """
 
     quantity: Quantity | None = None
@@ -45,6 +47,8 @@ class Outcome:
     bounded: bool = False
     methods: tuple[tuple[str, tuple[str, ...]], ...] = ()
     readings: tuple[str, ...] = ()
+    set_ups: tuple[tuple[str, str], ...] = ()
+    repeats: int = 0
 
 
 @dataclass(frozen=True)
@@ -187,4 +191,6 @@ def _of_finding(finding: Finding) -> Outcome:
         mixed_pressure=finding.mixed_pressure,
         methods=((finding.attribute, finding.taken_with),) if finding.quantity is not None else (),
         readings=tuple(reading.id for reading in finding.readings),
+        set_ups=finding.set_ups,
+        repeats=sum(reading.said is not None for reading in counted(list(finding.readings))),
     )

@@ -24,7 +24,8 @@ class Finding:
     taken under different ones, so that the finding is comparable with no other.
     `taken_with` are the kinds of the instruments behind the number, sorted, "" among them where
     a reading names none. `scatter` says in a sentence whose scatter of repeats the uncertainty
-    holds when a pooled one was at hand, "" otherwise.
+    holds when a pooled one was at hand, "" otherwise. `set_ups` are id and name of the microscope
+    set-ups among the instruments, sorted.
     """
 
     attribute: str
@@ -39,3 +40,4 @@ class Finding:
     mixed_pressure: bool = False
     taken_with: tuple[str, ...] = ()
     scatter: str = ""
+    set_ups: tuple[tuple[str, str], ...] = ()

@@ -7,9 +7,11 @@ from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 from typing import Any
 
 from benchlog.errors import OurFault
+from benchlog.measure.field_scatter import FieldSpread
 from benchlog.measure.finding import Finding
-from benchlog.measure.instrument import Instrument
+from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.part import Part, Spread, variable
+from benchlog.measure.picture_doubt import PictureDoubt, light_variable, scale_variable
 from benchlog.measure.reading import Reading, standing
 from benchlog.measure.repeats import counted
 from benchlog.measure.scatter import Scatter, Scatters, scatter_of
@@ -31,8 +33,11 @@ class Observer:
     `scatter` holds the pooled scatters at hand, by attribute and instrument; `corrections` the
     half-width within which each correction's shift is known, by its id, in the instrument's
     unit. `as_said` are attributes that are copied, not measured: one number there, however often
-    it was copied, is exact. Tags are `Part`s: "instrument/<id>", "correction/<id>", and of a
-    finding's own "<attribute>/<specimen id>/repeats", ".../resolution" and ".../counts".
+    it was copied, is exact. `pictures` hold by reading what a picture's figure is unsure by
+    beyond its repeats, `fields` by attribute and specimen how sure the fields make a mean. Tags
+    are `Part`s: "instrument/<id>", "correction/<id>", "picture scale/<set-up>", "picture
+    light/<set-up>/<attribute>", and of a finding's own "<attribute>/<specimen id>/repeats",
+    ".../resolution", ".../counts", ".../fields" and ".../light".
     """
 
     def __init__(
@@ -42,11 +47,15 @@ class Observer:
         scatter: Scatters | None = None,
         corrections: Mapping[str, float] | None = None,
         as_said: Container[str] = (),
+        pictures: Mapping[str, PictureDoubt] | None = None,
+        fields: Mapping[tuple[str, str], FieldSpread] | None = None,
     ) -> None:
         self._instruments = {instrument.id: instrument for instrument in instruments}
         self._scatter: Scatters = scatter or {}
         self._corrections: Mapping[str, float] = corrections or {}
         self._as_said = as_said
+        self._pictures: Mapping[str, PictureDoubt] = pictures or {}
+        self._fields: Mapping[tuple[str, str], FieldSpread] = fields or {}
         self._shared: dict[str, Any] = {}
 
     def observe(
@@ -91,7 +100,7 @@ class Observer:
         elif attribute in self._as_said and _is_one_number(each):
             magnitude, ends = exact(each[0].value), None
         else:
-            scatter = scatter_of(attribute, f"{tag}/repeats", each, self._scatter)
+            scatter = self._scatter_between(attribute, specimen_id, each)
             magnitude, ends = self._mean(each, tag, scatter), envelope(each)
             words = scatter.words
         pressures = tuple({tool.contact_pressure_kpa if tool else None for tool in tools})
@@ -107,7 +116,18 @@ class Observer:
             mixed_pressure=len(pressures) > 1,
             taken_with=tuple(sorted({tool.kind.value if tool else "" for tool in tools})),
             scatter=words,
+            set_ups=_set_ups(tools),
         )
+
+    def _scatter_between(self, attribute: str, specimen_id: str, each: Sequence[Seen]) -> Scatter:
+        """Return the scatter of repeats, or of the fields that pictures show."""
+        tag = f"{attribute}/{specimen_id}"
+        spread = self._fields.get((attribute, specimen_id))
+        if spread is None:
+            return scatter_of(attribute, f"{tag}/repeats", each, self._scatter)
+        estimate = f"fields of {attribute}" if spread.common else ""
+        part = Part(f"{tag}/fields", Spread.REPEATS, spread.freedom, estimate)
+        return Scatter(spread.size, part, spread.words)
 
     def _mean(self, each: Sequence[Seen], tag: str, scatter: Scatter) -> Any:
         magnitude = spread_about(
@@ -125,7 +145,30 @@ class Observer:
             *_halves(each, lambda s: f"correction/{s.reading.group}", self._corrected_within),
         ):
             magnitude = magnitude + half * self._within_one(name)
-        return magnitude
+        return magnitude + self._pictured(each, tag)
+
+    def _pictured(self, each: Sequence[Seen], tag: str) -> Any:
+        """Return what scale and light may shift a mean of pictures by, about nought."""
+        total, own = 0.0, 0.0
+        attribute = tag.partition("/")[0]
+        for doubt in (self._pictures.get(s.reading.id) for s in each):
+            if doubt is not None:
+                scale = self._shared_one(f"scale/{doubt.set_up}", scale_variable, doubt.set_up)
+                light = self._shared_one(
+                    f"light/{doubt.set_up}/{attribute}", light_variable, doubt.set_up, attribute
+                )
+                total += (doubt.scale * scale + doubt.light * light) / len(each)
+                own += doubt.own_light / len(each)
+        if own > 0.0:
+            part = Part(f"{tag}/light", Spread.RECTANGULAR)
+            total += variable(of_half_width(own), part)
+        return total
+
+    def _shared_one(self, name: str, make: Callable[..., Any], *about: str) -> Any:
+        """Return the shared variable of this name, made when it is first wanted."""
+        if name not in self._shared:
+            self._shared[name] = make(*about)
+        return self._shared[name]
 
     def _corrected_within(self, one: Seen) -> float:
         return self._corrections.get(one.reading.group, 0.0) * one.scale
@@ -150,6 +193,12 @@ class Observer:
 
 def _is_one_number(each: Sequence[Seen]) -> bool:
     return len({s.value for s in each}) == 1 and all(is_plain(s.reading) for s in each)
+
+
+def _set_ups(tools: Iterable[Instrument | None]) -> tuple[tuple[str, str], ...]:
+    """Return id and name of the microscope set-ups among instruments, sorted."""
+    microscopes = (t for t in tools if t is not None and t.kind is InstrumentKind.MICROSCOPE)
+    return tuple(sorted({(tool.id, tool.name) for tool in microscopes}))
 
 
 def _permissible(one: Seen) -> float:

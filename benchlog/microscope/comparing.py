@@ -4,11 +4,7 @@ Welch's test: media may differ in how much their fields spread. Both sets come f
 its scale error is a common factor; what its light shifts is common only as far as the fibres
 look alike, and a share of it may be left in the difference.
 
-Three fields know their own spread badly: the t factor is then so wide that a fifth is missed half
-the time. But each picture also says how far its field may lie from the medium, by how many
-openings it holds. Where the fields spread no more than that, both are put together, the stated
-one with eight degrees of freedom, as if it were good to a quarter (JCGM 100 G.4.2). Where they
-spread more, the fields alone count.
+How sure the fields make each mean is `measure.field_scatter`'s to say, here as in a verdict.
 """
 
 from __future__ import annotations
@@ -22,17 +18,12 @@ from scipy.special import stdtrit
 
 from benchlog.errors import EntryRefused
 from benchlog.measure.coverage import t_factor
-from benchlog.microscope.fields import MediumMean, medium_mean
+from benchlog.measure.field_scatter import FieldSpread, field_spreads
+from benchlog.microscope.fields import medium_mean
 
 Answer = Literal["tighter", "more open", "cannot tell"]
 
 FEWEST_FIELDS = 2
-
-ENOUGH_FOR_STATED = 3
-STATED_FREEDOM = 8
-
-STILL_ALIKE = 1.1
-"""Times the stated spread: up to here the fields do not speak against it."""
 
 
 @dataclass(frozen=True)
@@ -72,9 +63,8 @@ def opening_difference(
         )
     a, b = medium_mean(first), medium_mean(second)
     gap = a.mean - b.mean
-    fields_u, freedom = _by_fields(a, b)
-    if sampling is not None and min(a.count, b.count) >= ENOUGH_FOR_STATED:
-        fields_u, freedom = _with_stated(a, b, sampling)
+    spreads = field_spreads({"first": first, "second": second}, sampling)
+    fields_u, freedom = _joined(spreads["first"], spreads["second"])
     u = math.hypot(fields_u, unlike_light)
     # What light may shift is not known from the fields, and limits no freedom.
     freedom = freedom * (u / fields_u) ** 4 if fields_u > 0.0 else math.inf
@@ -85,23 +75,16 @@ def opening_difference(
     return Difference(gap, low, high, freedom, percent, answer, _why(answer, a.count, b.count))
 
 
-def _by_fields(a: MediumMean, b: MediumMean) -> tuple[float, float]:
-    """Return the standard uncertainty of the difference by the fields, and Welch's freedom."""
-    ua, ub = a.u or 0.0, b.u or 0.0
-    limited = ua**4 / (a.count - 1) + ub**4 / (b.count - 1)
-    return math.hypot(ua, ub), (ua**2 + ub**2) ** 2 / limited if limited > 0.0 else math.inf
+def _joined(a: FieldSpread, b: FieldSpread) -> tuple[float, float]:
+    """Return the standard uncertainty of the difference by the fields, and its freedom.
 
-
-def _with_stated(a: MediumMean, b: MediumMean, sampling: float) -> tuple[float, float]:
-    """Return uncertainty and freedom by one relative spread for both, the stated one put in."""
-    own = a.count + b.count - 2
-    shares = [(m.spread or 0.0) / m.mean for m in (a, b) if m.mean]
-    counts = [a.count - 1, b.count - 1]
-    pooled = math.fsum(n * s**2 for n, s in zip(counts, shares, strict=False)) / own
-    stated = STATED_FREEDOM if pooled <= (STILL_ALIKE * sampling) ** 2 else 0
-    both = math.sqrt((own * pooled + stated * sampling**2) / (own + stated))
-    u = both * math.hypot(a.mean / math.sqrt(a.count), b.mean / math.sqrt(b.count))
-    return u, float(own + stated)
+    Two that rest on one common share have its freedom, two of their own Welch's.
+    """
+    u = math.hypot(a.size, b.size)
+    if a.common and b.common:
+        return u, a.freedom
+    limited = a.size**4 / a.freedom + b.size**4 / b.freedom
+    return u, u**4 / limited if limited > 0.0 else math.inf
 
 
 def _t(freedom: float) -> float:
