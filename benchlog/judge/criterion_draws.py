@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from math import fsum
 from threading import Lock
 from typing import Any
@@ -15,19 +14,11 @@ from typing import Any
 import numpy
 
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.ranked import Criterion
 from benchlog.judge.ranks import Array
 from benchlog.judge.rules import AttributeRule
 from benchlog.judge.worth_draws import add_worth, number_of
 from benchlog.measure.monte_carlo import Draws
-
-
-@dataclass(frozen=True)
-class Criterion:
-    """One criterion of a purpose and the entries on which all who are ranked have a value."""
-
-    key: str
-    share: float
-    basis: tuple[AttributeRule, ...]
 
 
 class CriterionDraws:

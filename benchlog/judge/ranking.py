@@ -6,49 +6,28 @@ Loads numpy; import it only where ranks are wanted.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from math import fsum
 from typing import TypeAlias
 
 from benchlog.judge.comparisons import kept_entries
-from benchlog.judge.criterion_draws import Criterion, CriterionDraws
+from benchlog.judge.criterion_draws import CriterionDraws
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.parties import within
+from benchlog.judge.party_draws import party_values
 from benchlog.judge.purposes import Purpose
-from benchlog.judge.ranks import RankShares, rank_shares, simplex_weights
+from benchlog.judge.ranked import SEED, TRIALS, Criterion, Ranking
+from benchlog.judge.ranks import rank_shares, simplex_weights
 from benchlog.judge.rules import NOT_COMPARED, AttributeRule, Rules
 from benchlog.judge.rules_within import asked_in
 from benchlog.judge.scores import coverage_of, enough, scoring, worths_of
 from benchlog.judge.value_functions import Unworth, Worth
 from benchlog.trade.component import Component
 
-TRIALS = 100_000
-SEED = 20_010_301
-"""Fixed, so that a sheet can be worked out again to the last digit."""
-
-
 _LAST = CriterionDraws()
 
 Worths: TypeAlias = dict[str, dict[str, Worth | Unworth]]
 """What values are worth, by specimen and subject."""
-
-
-@dataclass(frozen=True)
-class Ranking:
-    """Ranks under one purpose.
-
-    `ids` are the specimens ranked, `criteria` what they were ranked by and `shares` the outcome,
-    None when `refused` says why there is none. `left_out` says, by criterion or specimen id, why
-    something was kept out; `coverage` is the part of the purpose's weight that `criteria` hold.
-    """
-
-    purpose: Purpose
-    ids: tuple[str, ...]
-    criteria: tuple[Criterion, ...]
-    shares: RankShares | None
-    left_out: dict[str, str]
-    coverage: float
-    refused: str = ""
-    seed: int = SEED
 
 
 def ranking_of(
@@ -59,7 +38,7 @@ def ranking_of(
     A specimen without values for enough of the purpose's weight is not ranked. A criterion
     counts on the entries in which everybody ranked has a value that may be compared, and only
     when these hold enough of its weight; what is lost lowers the coverage, and below the rules'
-    smallest coverage nobody is ranked.
+    smallest coverage nobody is ranked. Specimens of one part are ranked as one.
     """
     rules = asked_in(rules, evidence.sequence)
     entries = {key: _entries(key, purpose, rules) for key in purpose.asks}
@@ -72,13 +51,16 @@ def ranking_of(
     criteria = _criteria(purpose, entries, rules, evidence, worths, left_out)
     whole = fsum(purpose.share(key) for key in entries)
     coverage = fsum(c.share for c in criteria) / whole if whole else 0.0
-    if len(ids) < 2 or not enough(coverage, rules):
-        why = _why_refused(len(ids), rules)
-        return Ranking(purpose, ids, criteria, None, left_out, coverage, why, seed)
+    parties = within(evidence.parties, ids)
+    firsts = tuple(party[0] for party in parties)
+    found = Ranking(purpose, firsts, criteria, None, left_out, coverage, "", seed, parties)
+    if len(parties) < 2 or not enough(coverage, rules):
+        return replace(found, refused=_why_refused(len(parties), rules, evidence))
     weights = simplex_weights(tuple(_fixed(purpose, criteria)), trials, seed)
     with _LAST.values(criteria, ids, evidence, trials, seed) as values:
-        shares = rank_shares(values, weights)
-    return Ranking(purpose, ids, criteria, shares, left_out, coverage, seed=seed)
+        names = [criterion.key for criterion in criteria]
+        shares = rank_shares(party_values(values, ids, parties, names, seed), weights)
+    return replace(found, shares=shares)
 
 
 def _entries(key: str, purpose: Purpose, rules: Rules) -> tuple[AttributeRule, ...]:
@@ -141,9 +123,10 @@ def _criteria(
     return tuple(found)
 
 
-def _why_refused(ranked: int, rules: Rules) -> str:
+def _why_refused(ranked: int, rules: Rules, evidence: Evidence) -> str:
     if ranked < 2:
-        return "Fewer than two specimens have values for what counts under this purpose."
+        whom = "parts" if len(evidence.parties) < len(evidence.specimens) else "specimens"
+        return f"Fewer than two {whom} have values for what counts under this purpose."
     share = f"{100 * rules.smallest_coverage:.0f} %"
     return f"Less than {share} of what counts under this purpose can be compared between them."
 

@@ -13,29 +13,12 @@ from typing import Any, TypeAlias
 
 import numpy
 
+from benchlog.judge.ranked import RankShares
+
 Array: TypeAlias = "numpy.ndarray[Any, numpy.dtype[numpy.float64]]"
 
 LEVEL_NOISE = 1e-9
 """Points this close are level: they differ by the last digits of a sum only."""
-
-
-@dataclass(frozen=True)
-class RankShares:
-    """How often each of several specimens takes each rank.
-
-    All are in the order in which the specimens came. `acceptability[i][r]` is the share of
-    trials in which specimen i takes rank r, 0 being the first: every row and every column sums
-    to 1. `before[i][j]` is the share in which i comes before j. `central[i]` are the mean
-    weights of those trials in which i is first, the weights that typically speak for it, and
-    `confidence[i]` is the share of trials in which it is first under just those weights; None
-    where it is never first. Specimens level with each other share their ranks evenly.
-    """
-
-    acceptability: tuple[tuple[float, ...], ...]
-    before: tuple[tuple[float, ...], ...]
-    central: tuple[tuple[float, ...] | None, ...]
-    confidence: tuple[float | None, ...]
-    trials: int
 
 
 def rank_shares(values: Array, weights: Array) -> RankShares:
@@ -48,7 +31,8 @@ def rank_shares(values: Array, weights: Array) -> RankShares:
     count, criteria, trials = values.shape
     if weights.shape not in {(criteria, trials), (criteria, 1)} or not count * criteria * trials:
         raise ValueError(f"weights {weights.shape} do not belong to values {values.shape}")
-    standing = _Standing.of(_totals(values, weights))
+    totals = _totals(values, weights)
+    standing = _Standing.of(totals)
     first = standing.first()
     central = _central(first, weights)
     return RankShares(
@@ -57,7 +41,14 @@ def rank_shares(values: Array, weights: Array) -> RankShares:
         central=central,
         confidence=_confidence(values, central),
         trials=trials,
+        leads=_leads(totals),
     )
+
+
+def _leads(totals: Array) -> tuple[tuple[float, ...], ...]:
+    """Return the mean difference of each two, found once so that it turns round exactly."""
+    means = [float(own.mean()) for own in totals]
+    return tuple(tuple(mine - yours for yours in means) for mine in means)
 
 
 @lru_cache(maxsize=2)

@@ -59,6 +59,11 @@ class RuleChange(Change):
 
 
 @dataclass(frozen=True)
+class PurposeChange(Change):
+    """A purpose declared or taken back, or a specimen's ranks under the one that stands."""
+
+
+@dataclass(frozen=True)
 class PlanEdit(Change):
     """The plan: question, reviewer, what is asked, a specimen's price or who paid for it."""
 
@@ -85,6 +90,7 @@ TOUCHED: dict[type[Change], tuple[str, ...]] = {
     FigureChange: (SHEET, CARDS, DATA),
     AwardChange: (SHEET, CARDS, DATA),
     RuleChange: (SHEET, DATA, DESCRIPTION),
+    PurposeChange: (SHEET, DATA),
     PlanEdit: (SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION),
     InstrumentChange: (SHEET, DATA),
     RemarkChange: (SHEET, DATA),

@@ -12,6 +12,7 @@ from benchlog.tasks.changed import (
     InstrumentChange,
     PhotoChange,
     PlanEdit,
+    PurposeChange,
     ReadingChange,
     RemarkChange,
     RuleChange,
@@ -19,6 +20,8 @@ from benchlog.tasks.changed import (
 
 Plain = Mapping[str, Any]
 SCRATCHED = "scratched"
+NONE_DECLARED: Plain = {"story": [], "ranks": []}
+"""What stands of purposes in a record that was frozen before any could be declared."""
 
 
 def changed_between(older: Plain, newer: Plain) -> tuple[Change, ...]:
@@ -33,6 +36,7 @@ def changed_between(older: Plain, newer: Plain) -> tuple[Change, ...]:
         *_awards(older, newer),
         *_values(older, newer, {(one.subject, one.specimen_id) for one in readings}),
         *_rules(older, newer),
+        *_purpose(older, newer),
         *_plan(older, newer),
         *_instruments(older, newer),
         *_remarks(older, newer),
@@ -109,6 +113,16 @@ def _rules(older: Plain, newer: Plain) -> Iterator[RuleChange]:
             yield RuleChange(what, old, new, why)
     for lock in locks:
         yield RuleChange(f"Rules locked on {lock['at'][:10]}", "", "", lock["reason"].strip())
+
+
+def _purpose(older: Plain, newer: Plain) -> Iterator[PurposeChange]:
+    before, after = (one.get("purpose", NONE_DECLARED) for one in (older, newer))
+    for sentence in after["story"][len(before["story"]) :]:
+        yield PurposeChange(sentence.rstrip("."), "", "")
+    for was, now in _pairs(before["ranks"], after["ranks"], lambda one: one["specimen_id"]):
+        if _text(was) != _text(now):
+            what = f"{(now or was or {})['specimen']} · ranks"
+            yield PurposeChange(what, _text(was), _text(now))
 
 
 def _plan(older: Plain, newer: Plain) -> Iterator[PlanEdit]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.declared import Declaration
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.overruling import Overruling
 from benchlog.judge.rules import Rules
@@ -57,6 +58,7 @@ class Contents:
     draft: bool = False
     revision_reason: str = ""
     revision_lines: tuple[str, ...] = ()
+    declarations: tuple[Declaration, ...] = ()
 
 
 def contents_of(record: Record) -> Contents:
@@ -84,4 +86,5 @@ def contents_of(record: Record) -> Contents:
         record.draft,
         record.revision_reason,
         record.revision_lines,
+        record.declarations,
     )

@@ -47,6 +47,7 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
         polls=fairness.polls,
         plan_changes=fairness.plan_changes,
         cut_made=fairness.cut_made,
+        declarations=fairness.declarations,
     )
     return _among_published(shelf, worked_out(contents))
 

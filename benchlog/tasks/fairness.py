@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.declared import Declaration
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.overruling import Overruling
 from benchlog.tasks.cut import cut_made
@@ -30,9 +31,14 @@ class Fairness:
     plan_changes: tuple[PlanChange, ...]
     cut_made: bool
     sealed: frozenset[str]
+    declarations: tuple[Declaration, ...] = ()
 
     def fingerprint(self) -> list[Any]:
-        """Return what goes into the record's digest; rules are in a lock by their own digest."""
+        """Return what goes into the record's digest; rules are in a lock by their own digest.
+
+        What no record held in earlier versions is in it only where it is there: their digests hold.
+        """
+        later = [self.declarations] if self.declarations else []
         return [
             [(k.id, k.digest, k.at, k.reason, k.after, k.after_cut) for k in self.locks],
             list(self.overrulings.values()),
@@ -41,6 +47,7 @@ class Fairness:
             self.polls,
             self.plan_changes,
             self.cut_made,
+            *later,
         ]
 
 
@@ -58,6 +65,7 @@ def fairness_of(shelf: Shelf, lineup: Lineup, sequence: Sequence) -> Fairness:
         changes_since(lineup, shelf.plan_log(lineup.id), locks, readings),
         cut_made(sequence, shelf.place(lineup.id), readings),
         sealed_readings(runs, reveals, readings),
+        tuple(shelf.declarations(lineup.id)),
     )
 
 

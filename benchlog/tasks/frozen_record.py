@@ -15,8 +15,10 @@ from benchlog.judge.rules_json import plain_rules
 from benchlog.judge.verdict import Award, AwardKind, Score
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import standing
+from benchlog.tasks.declared_view import declared_story
 from benchlog.tasks.digest import plain
 from benchlog.tasks.plan_changes import LINEUP_FIELDS, SPECIMEN_FIELDS
+from benchlog.tasks.rank_view import ranks_in_words, ranks_told
 from benchlog.tasks.record import Record
 from benchlog.tasks.subtitles import value_said
 from benchlog.tasks.tell import tell
@@ -50,6 +52,7 @@ def frozen(record: Record, changes: Iterable[str] = ()) -> Plain:
         "remarks": _remarks(record),
         "photos": _photos(record),
         "checks": _checks(record),
+        "purpose": _purpose(record),
         "polls": [{"name": p.question, "votes": plain(p.votes)} for p in record.polls],
         "told": tell(record),
     }
@@ -204,6 +207,18 @@ def _rules(record: Record) -> Plain:
             for subject, fields in entries.items()
         ],
         "locks": [{"at": plain(k.at), "reason": k.reason} for k in record.locks],
+    }
+
+
+def _purpose(record: Record) -> Plain:
+    """Return what was declared and taken back, and the ranks under what stands, in words."""
+    rows = ranks_told(record, record.declared.ranking).rows if record.declared else ()
+    return {
+        "story": list(declared_story(record.declarations)),
+        "ranks": [
+            {"specimen_id": r.specimen_id, "specimen": r.nickname, "text": ranks_in_words(r.shares)}
+            for r in rows
+        ],
     }
 
 

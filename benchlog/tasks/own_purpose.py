@@ -58,13 +58,16 @@ def own_offer(texts: Mapping[str, str]) -> PurposeOffer:
 
 def own_weights_said(purpose: Purpose) -> str:
     """Return the reviewer's weights so that anybody can repeat them, "" for a shipped purpose."""
-    if purpose.key != OWN:
-        return ""
+    return f"{LABEL}: {weights_typed(purpose)}" if purpose.key == OWN else ""
+
+
+def weights_typed(purpose: Purpose) -> str:
+    """Return own weights as they were typed: "media 3, can open, all others 0"."""
     typed = {key: number_text(weight) for key, weight in purpose.weights}
     typed |= dict.fromkeys(purpose.left_open, OPEN)
     said = [f"{c.value} {typed[c.value]}" for c in Component if c.value in typed]
     rest = "" if len(said) == len(Component) else ", all others 0"
-    return f"{LABEL}: {', '.join(said)}{rest}"
+    return f"{', '.join(said)}{rest}"
 
 
 def kept_weights(texts: Mapping[str, object]) -> dict[str, str]:

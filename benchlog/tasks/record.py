@@ -9,8 +9,10 @@ from dataclasses import dataclass, field
 
 from benchlog.derive.figure import Figure
 from benchlog.judge.blind import BlindRun, Poll, Reveal
+from benchlog.judge.declared import Declaration
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.overruling import Overruling
+from benchlog.judge.ranked import DeclaredRanks
 from benchlog.judge.rules import Rules
 from benchlog.judge.verdict import Verdict
 from benchlog.measure.check import Check, GroupCorrection
@@ -44,7 +46,8 @@ class Record:
     whether there was a cut so far. `sealed` are the ids of blind readings whose codes were not
     opened yet: they are among the readings, and no finding shows them. `scatters` are the pooled
     scatters by attribute key and instrument id: they hold earlier line-ups, so that no reading
-    here gives them.
+    here gives them. `declarations` are all that was declared and taken back, oldest first, and
+    `declared` the one that stands with the ranks under it, None while none does.
     """
 
     lineup: Lineup
@@ -75,3 +78,5 @@ class Record:
     draft: bool = False
     revision_reason: str = ""
     revision_lines: tuple[str, ...] = ()
+    declarations: tuple[Declaration, ...] = ()
+    declared: DeclaredRanks | None = None

@@ -7,6 +7,7 @@ from typing import Any
 from benchlog.derive.figure import Figure
 from benchlog.derive.sum_shown import budget_of
 from benchlog.judge.blind import BlindRun
+from benchlog.judge.ranked import DeclaredRanks
 from benchlog.judge.rules_json import plain_rules
 from benchlog.measure.finding import Finding
 from benchlog.measure.reading import standing
@@ -55,6 +56,8 @@ def tell(record: Record) -> dict[str, Any]:
         "blind_runs": [_told_run(run, record) for run in record.blind_runs],
         "reveals": [plain(r) for r in record.reveals],
         "polls": [plain(p) for p in record.polls],
+        "declarations": [plain(d) for d in record.declarations],
+        "ranks": told_ranks(record.declared),
         "plan_changes": [{**plain(c), "sentence": c.sentence} for c in record.plan_changes],
     }
 
@@ -64,6 +67,27 @@ def _told_run(run: BlindRun, record: Record) -> dict[str, Any]:
     if open_run([run], record.reveals):  # from the seed, too, the codes could be worked out
         told |= {"codes": [], "orders": [], "seed": None}
     return told
+
+
+def told_ranks(declared: DeclaredRanks | None) -> dict[str, Any] | None:
+    """Return the ranks under the purpose that stands declared, None while none does.
+
+    Shares, leads and central weights stand in the order of `specimens`, each of which names all
+    that are ranked as one, and of `criteria`.
+    """
+    if declared is None:
+        return None
+    ranking = declared.ranking
+    return {
+        "declaration": declared.declaration.id,
+        "specimens": [list(party) for party in ranking.parties],
+        "criteria": [{"key": c.key, "share": c.share} for c in ranking.criteria],
+        "coverage": ranking.coverage,
+        "left_out": dict(ranking.left_out),
+        "refused": ranking.refused,
+        "seed": ranking.seed,
+        "shares": plain(ranking.shares),
+    }
 
 
 def told_finding(finding: Finding) -> dict[str, Any]:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from benchlog.derive.all_figures import figures_of
 from benchlog.derive.figure import Figure
 from benchlog.derive.inputs import Common
+from benchlog.judge.evidence import Evidence
+from benchlog.judge.ranked import DeclaredRanks
 from benchlog.judge.rules_file import digest
 from benchlog.judge.verdict_of import judge
 from benchlog.measure.bracket import brackets
@@ -18,6 +21,7 @@ from benchlog.measure.reading import Reading
 from benchlog.measure.scatter import Scatters
 from benchlog.tasks.checks import in_doubt
 from benchlog.tasks.contents import Contents
+from benchlog.tasks.declare import standing_declaration
 from benchlog.tasks.digest import digest_of, photo_marks, scatter_marks
 from benchlog.tasks.fairness import Fairness, standing_overrulings
 from benchlog.tasks.ports import Remark
@@ -46,7 +50,7 @@ def worked_out(contents: Contents) -> Record:
     findings = findings_of(lineup, contents.sequence, unsealed, instruments, scatters, within)
     figures = all_figures(lineup, findings)
     remarks = {(r.component, r.specimen_id): r for r in contents.remarks}
-    return Record(
+    record = Record(
         lineup=lineup,
         sequence=contents.sequence,
         rules=contents.rules,
@@ -82,6 +86,26 @@ def worked_out(contents: Contents) -> Record:
         cut_made=fairness.cut_made,
         sealed=fairness.sealed,
         scatters=scatters,
+        declarations=fairness.declarations,
+    )
+    return _with_ranks(record)
+
+
+def _with_ranks(record: Record) -> Record:
+    """Return a record with the ranks under the purpose that stands declared."""
+    standing = standing_declaration(record.declarations)
+    if standing is None or standing.purpose is None:
+        return record
+    from benchlog.judge.ranking import ranking_of  # noqa: PLC0415 - loads numpy, seldom needed
+
+    ranking = ranking_of(standing.purpose, record.rules, evidence_of(record))
+    return replace(record, declared=DeclaredRanks(standing, ranking))
+
+
+def evidence_of(record: Record) -> Evidence:
+    """Return what a record knows, as it is judged by."""
+    return Evidence(
+        record.findings, record.figures, record.sequence, record.lineup.specimens, record.in_doubt
     )
 
 
@@ -95,6 +119,7 @@ def _fairness(contents: Contents) -> Fairness:
         plan_changes=contents.plan_changes,
         cut_made=contents.cut_made,
         sealed=sealed_readings(contents.blind_runs, contents.reveals, contents.readings),
+        declarations=contents.declarations,
     )
 
 

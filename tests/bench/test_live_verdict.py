@@ -14,7 +14,8 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.purposes_file import load_purposes
-from benchlog.judge.ranking import Ranking, ranking_of
+from benchlog.judge.ranked import Ranking
+from benchlog.judge.ranking import ranking_of
 from benchlog.judge.verdict import Verdict
 from benchlog.judge.verdict_of import judge
 from tests.bench.test_ranking_time import bare_draws, variables_in

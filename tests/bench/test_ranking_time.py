@@ -14,7 +14,8 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from benchlog.judge.criterion_draws import CriterionDraws
 from benchlog.judge.purposes_file import load_purposes
-from benchlog.judge.ranking import TRIALS, Ranking, ranking_of
+from benchlog.judge.ranked import TRIALS, Ranking
+from benchlog.judge.ranking import ranking_of
 from tests.judge.bench_of import SHIPPED
 from tests.judge.six_filters import six_filters
 

@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchlog.judge.criterion_draws import Criterion, CriterionDraws
+from benchlog.judge.criterion_draws import CriterionDraws
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.ranked import Criterion
 from benchlog.judge.worth_draws import draw_worths
 from benchlog.measure.part import Part, Spread, variable
 from benchlog.measure.units import registry

@@ -6,7 +6,7 @@ import pytest
 
 from benchlog.judge.comparisons import ring_of
 from benchlog.judge.differences import attribute_differences, difference
-from benchlog.judge.parties import part_name, parties_of, within
+from benchlog.judge.parties import origin_of, part_name, parties_of, within
 from benchlog.judge.verdict import AwardKind
 from benchlog.measure.state import State
 from benchlog.trade.component import Component
@@ -74,6 +74,40 @@ def test_one_part_alone_is_compared_piece_by_piece():
 
 def test_party_keeps_who_stands():
     assert within((("a", "c"), ("b",)), ("c", "a")) == (("a", "c"),)
+
+
+def from_where(*origins, number="LF-1"):
+    """As many specimens of one part number, as the cans say from there."""
+    several = parts(*[number] * len(origins))
+    return tuple(replace(s, origin_can=o) for s, o in zip(several, origins, strict=True))
+
+
+def test_same_number_from_elsewhere_is_another():
+    three = from_where("Poland", "Norway", " poland")
+    assert parties_of(three) == (("a", "c"), ("b",))
+    assert part_name(("a", "c"), three) == "these two Larkfield LF-1 parts from Poland"
+
+
+@pytest.mark.parametrize("silent", ["", "not marked", " Unknown "])
+def test_unknown_origin_is_not_a_known_one(silent):
+    four = from_where("Poland", silent, "", "Poland")
+    assert parties_of(four) == (("a", "d"), ("b", "c"))
+    assert part_name(("b", "c"), four) == "these two Larkfield LF-1 parts of unknown origin"
+
+
+def test_can_speaks_before_box_and_guess():
+    said = from_where("not marked", "")[0]
+    assert origin_of(replace(said, origin_inferred="Norway")) == "Norway"
+    boxed = replace(said, origin_box="Poland", origin_inferred="Norway")
+    assert origin_of(boxed) == "Poland"
+    assert origin_of(replace(boxed, origin_can="Spain")) == "Spain"
+    assert origin_of(said) == ""
+
+
+def test_lot_makes_no_other_part():
+    one, other, third = from_where("Poland", "Poland", "Norway")
+    lots = (replace(one, lot="1"), replace(other, lot="2"), third)
+    assert parties_of(lots) == (("a", "b"), ("c",))
 
 
 def test_part_is_called_by_count_maker_and_number():
