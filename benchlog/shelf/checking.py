@@ -10,6 +10,7 @@ from benchlog.errors import ShelfFault
 from benchlog.measure.reading import Reading
 from benchlog.shelf import faults, photo_files
 from benchlog.shelf.checking_judging import judging_problems, own_rules_problems
+from benchlog.shelf.checking_pictures import picture_problems, scale_pictures, set_up_problems
 from benchlog.shelf.checking_publications import publication_problems
 from benchlog.shelf.opening import open_session, utc_now
 from benchlog.shelf.session import Session
@@ -20,11 +21,13 @@ _JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "pol
 _GUARDED = (
     *("reading", "remark", "change", "instrument_check", "group_correction", "publication"),
     *_JUDGING,
+    *("microscope_set_up", "micrograph", "picture_answer"),
 )
 _TRIGGERS = {
     *(f"{table}_refuses_{deed}" for table in _GUARDED for deed in ("update", "delete")),
     *(f"{table}_refuses_replace" for table in _GUARDED if table != "change"),
     "reading_refuses_second_correction",
+    "micrograph_refuses_second_correction",
     "reveal_refuses_second",
     "publication_refuses_second",
 }
@@ -49,7 +52,13 @@ def _problems(folder: Path) -> list[str]:
         photos = _records(session, shelf, found)
         found += own_rules_problems(session.raw)
         found += publication_problems(folder, shelf, session.raw)
-    return [*found, *_photos(folder, photos)]
+        pictures = [(photo.id, photo.media_type) for photo in photos]
+        pictures += scale_pictures(session.raw)
+        try:
+            found += set_up_problems(shelf, session.raw)
+        except ShelfFault as fault:
+            found.append(f"Microscope set-ups: {fault.what}")
+    return [*found, *_photos(folder, pictures)]
 
 
 def _file(raw: sqlite3.Connection) -> Iterator[str]:
@@ -77,6 +86,7 @@ def _records(session: Session, shelf: SqlShelf, found: list[str]) -> list[Photo]
             shelf.lineup,
             lambda lineup_id: _entries(shelf, lineup_id, found),
             lambda lineup_id: found.extend(judging_problems(shelf, session.raw, lineup_id)),
+            lambda lineup_id: found.extend(picture_problems(shelf, session.raw, lineup_id)),
             lambda lineup_id: photos.extend(shelf.photos(lineup_id)),
             shelf.moments,
             shelf.remarks,
@@ -123,11 +133,12 @@ def _corrections(readings: list[Reading], there: set[str], found: list[str]) -> 
     )
 
 
-def _photos(folder: Path, photos: list[Photo]) -> Iterator[str]:
-    named = {photo_files.path_of(folder, p.id, p.media_type): p for p in photos}
-    for path, photo in named.items():
+def _photos(folder: Path, pictures: list[tuple[str, str]]) -> Iterator[str]:
+    """Look at every file among the photos; `pictures` are those known, by id and media type."""
+    named = {photo_files.path_of(folder, *picture): picture for picture in pictures}
+    for path, picture in named.items():
         try:
-            photo_files.read(folder, photo.id, photo.media_type)
+            photo_files.read(folder, *picture)
         except ShelfFault as fault:
             yield str(fault)
         except OSError as fault:

@@ -24,6 +24,7 @@ from benchlog.errors import (
 )
 
 CORRECTED_TWICE = "this reading has already been corrected"
+REPLACED_TWICE = "this picture has already been replaced"
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
 _NO_ROOM_BYTES = 1 << 18
@@ -62,6 +63,11 @@ def _refused(fault: sqlite3.IntegrityError) -> Exception:
         return EntryRefused(
             "This reading has already been corrected; nothing was stored.",
             "Correct the reading that took its place.",
+        )
+    if REPLACED_TWICE in str(fault):
+        return EntryRefused(
+            "This picture has already been retaken or taken back; nothing was stored.",
+            "Retake the picture that took its place.",
         )
     return OurFault(f"The shelf refused a record: {fault}.")
 

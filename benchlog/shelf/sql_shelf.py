@@ -11,14 +11,14 @@ from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading
 from benchlog.shelf import changes, faults, lineups, photo_files, places, rows, tables
-from benchlog.shelf.publication_shelf import PublicationShelf
+from benchlog.shelf.micrograph_shelf import MicrographShelf
 from benchlog.tasks.ports import Change, LineupBrief, Moment, Photo, Place, Remark
 from benchlog.trade.specimen import Lineup
 
 _ADD_READING = insert(tables.reading)
 
 
-class SqlShelf(PublicationShelf):
+class SqlShelf(MicrographShelf):
     """Everything recorded, in one folder; made by `open_shelf`, closed by `close` or `with`.
 
     May be called from any thread; calls are served one after another. All raise ShelfFault

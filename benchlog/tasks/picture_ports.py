@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.micrograph import Micrograph, MicroscopeSetUp, PictureAnswer, PictureGate
 from benchlog.measure.reading import Reading
-from benchlog.tasks.ports import Progress
+
+if TYPE_CHECKING:
+    from benchlog.tasks.ports import Progress
 
 
 class PictureShelf(Protocol):

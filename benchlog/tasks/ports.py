@@ -17,6 +17,7 @@ from benchlog.judge.rules import Rules
 from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import Reading, Said
+from benchlog.tasks.picture_ports import PictureShelf
 from benchlog.tasks.publication import Publication
 from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
 from benchlog.trade.specimen import Lineup, Specimen
@@ -122,7 +123,7 @@ class Change:
     at: datetime
 
 
-class Shelf(Protocol):
+class Shelf(PictureShelf, Protocol):
     """Everything recorded. Each `add_*`/`save_*` is durable before it returns.
 
     `add_reading` stores the reading and, when given, where the bench goes on: both or neither;

@@ -11,8 +11,9 @@ import pytest
 
 from benchlog.errors import EntryRefused, OurFault
 from benchlog.shelf import SqlShelf, open_shelf
-from tests.shelf import scenes
+from tests.shelf import picture_scenes, scenes
 
+PICTURES = ("microscope_set_up", "micrograph", "picture_answer")
 JUDGING = ("rules_lock", "own_rules", "overruling", "blind_run", "reveal", "poll", "declaration")
 
 
@@ -26,6 +27,7 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
     shelf.add_remark(scenes.remark("dent"))
     scenes.judge(shelf, after="third")
     scenes.publish(shelf, 1)
+    picture_scenes.picture_all(shelf)
     shelf.save_lineup(replace(scenes.LINEUP, name="Spring trio"))
     shelf.close()
     return folder
@@ -51,7 +53,7 @@ def filled(shelf: SqlShelf, folder: Path) -> Path:
         "INSERT OR REPLACE INTO remark SELECT * FROM remark",
         *(
             deed.format(table=table)
-            for table in (*JUDGING, "publication")
+            for table in (*JUDGING, *PICTURES, "publication")
             for deed in (
                 "UPDATE {table} SET at = ''",
                 "DELETE FROM {table}",

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from benchlog.shelf import check_shelf, open_shelf
-from tests.shelf import scenes
+from tests.shelf import picture_scenes, scenes
 from tests.shelf.looks import listing
 
 
@@ -18,12 +18,14 @@ def used(folder: Path) -> Path:
     """A closed, sound shelf with records of every kind."""
     with open_shelf(folder) as shelf:
         scenes.set_up(shelf)
+        shelf.add_photo(scenes.photo(specimen_id=""), scenes.PICTURE)
         shelf.add_photo(scenes.photo(), scenes.PICTURE)
         shelf.add_reading(scenes.reading("first"))
         shelf.add_moment(scenes.moment("jump"))
         shelf.add_remark(scenes.remark("dent"))
         shelf.save_place(scenes.place())
         scenes.judge(shelf, after="first")
+        picture_scenes.picture_all(shelf)
     return folder
 
 
@@ -48,7 +50,10 @@ def test_sound_shelf_has_no_problems(used: Path) -> None:
         ("UPDATE specimen SET shape = 'blob'", "blob"),
         ("UPDATE specimen SET price = 'ten' WHERE id = 'alfa'", "Line-up 'Spring pair': "),
         ("UPDATE place SET tools = '[['", "Line-up 'Spring pair': "),
-        ("UPDATE photo SET specimen_id = 'nobody'", "points to a 'specimen' that is not there"),
+        (
+            "UPDATE photo SET specimen_id = 'nobody' WHERE specimen_id IS NULL",
+            "points to a 'specimen' that is not there",
+        ),
     ],
 )
 def test_altered_file_is_noticed(used: Path, deed: str, told: str) -> None:
@@ -102,12 +107,29 @@ def test_judging_of_another_lineup_is_noticed(used: Path) -> None:
     assert "Reveal opened opens run lost, which is not in its line-up." in problems
 
 
+@pytest.mark.parametrize(
+    ("table", "deed", "told"),
+    [
+        ("micrograph", "SET field = 3 WHERE id = 'bright'", "bright replaces dark, which is not"),
+        ("micrograph", "SET photo_id = 'x' WHERE id = 'dark'", "dark shows a photo that is not"),
+        ("micrograph", "SET side = 'top' WHERE id = 'dark'", "'top' is not a valid Side"),
+        ("picture_answer", "SET readings = '[\"x\"]' WHERE id = 'good'", "good made reading x,"),
+        ("picture_answer", "SET gates = '[[1]]' WHERE id = 'good'", "damaged"),
+        ("microscope_set_up", "SET scale_from = 'guess'", "Microscope set-ups: "),
+        ("microscope_set_up", "SET scale_picture = ''", "belongs to no record"),
+    ],
+)
+def test_altered_picture_record_is_noticed(used: Path, table: str, deed: str, told: str) -> None:
+    tamper(used, f"DROP TRIGGER {table}_refuses_update", f"UPDATE {table} {deed}")
+    assert told in "\n".join(check_shelf(used))
+
+
 def test_correction_of_nothing_is_noticed(used: Path) -> None:
     tamper(
         used,
         "PRAGMA foreign_keys=OFF",
         "DROP TRIGGER reading_refuses_update",
-        "UPDATE reading SET supersedes = 'lost'",
+        "UPDATE reading SET supersedes = 'lost' WHERE id = 'first'",
     )
     problems = "\n".join(check_shelf(used))
     assert "Reading first corrects lost, which is not in its line-up." in problems

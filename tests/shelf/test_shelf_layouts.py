@@ -20,8 +20,8 @@ from sqlalchemy import create_engine
 
 import benchlog
 from benchlog.errors import ShelfDamaged, ShelfNewer
-from benchlog.shelf import SqlShelf, check_shelf, migrate, open_shelf
-from tests.shelf import scenes
+from benchlog.shelf import SqlShelf, check_shelf, migrate, open_shelf, photo_files
+from tests.shelf import picture_scenes, scenes
 from tests.shelf.looks import listing
 
 OLD = Path(__file__).with_name("old")
@@ -53,6 +53,17 @@ NEW_IN = {
     ),
 }
 NEW_IN["layout_0004"] = NEW_IN["layout_0005"] = NEW_IN["layout_0003"]
+OPENINGS = [
+    picture_scenes.opening("d50"),
+    picture_scenes.opening("d50-2", 2),
+    replace(picture_scenes.opening("d50-2 back", 2, "d50-2"), withdrawn=True),
+]
+NEW_IN["layout_0006"] = (
+    [scenes.VERIFIED, picture_scenes.MICROSCOPE],
+    *CHECKED[1:],
+    [*NEW_IN["layout_0003"][3], *OPENINGS],
+    NEW_IN["layout_0003"][4],
+)
 SECOND = {"sheet.pdf": b"the second sheet"}
 """Instruments, checks, group corrections, readings and what a line-up says beyond the first's."""
 
@@ -74,6 +85,11 @@ def restored(kept: Path, folder: Path) -> Path:
             path = folder / "published" / "spring" / str(revision) / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(data)
+    if kept.stem >= "layout_0006":
+        one = scenes.photo()
+        photo_files.keep(folder, one.id, one.media_type, scenes.PICTURE)
+        scale = picture_scenes.SET_UP.scale_picture
+        photo_files.keep(folder, scale, "image/jpeg", picture_scenes.SCALE_PICTURE)
     return folder
 
 
@@ -138,6 +154,7 @@ def test_old_shelf_opens(kept: Path, tmp_path: Path) -> None:
             assert shelf.changes()[0].field == "question"
             assert [bool(found) for found in judged(shelf)] == [kept.stem >= "layout_0003"] * 6
             assert bool(shelf.declarations("spring")) is (kept.stem >= "layout_0005")
+            assert bool(shelf.picture_answers("spring")) is (kept.stem >= "layout_0006")
     assert check_shelf(folder) == []
     copies = [path.name for path in (folder / "backups").glob("*")]
     old = kept.stem.removeprefix("layout_")
@@ -160,6 +177,24 @@ def test_declarations_of_an_old_shelf_come_back(tmp_path: Path) -> None:
             scenes.declaration("declared"),
             scenes.declaration("given up", None, "third"),
         ]
+
+
+def test_pictures_of_an_old_shelf_come_back(tmp_path: Path) -> None:
+    folder = restored(OLD / "layout_0006.sql", tmp_path / "shelf")
+    with open_shelf(folder, read_only=True) as shelf:
+        assert shelf.set_ups() == [picture_scenes.SET_UP]
+        assert shelf.scale_picture("stereo") == picture_scenes.SCALE_PICTURE
+        made = {one.id: one for one in shelf.micrographs("spring")}
+        assert list(made) == ["dark", "bright", "other", "gone"]
+        assert made["bright"] == picture_scenes.micrograph("bright", "dark")
+        assert [one.id for one in shelf.picture_answers("spring")] == [
+            "too dark",
+            "good",
+            "also good",
+        ]
+        assert shelf.picture_answers("spring")[1] == picture_scenes.answer(
+            "good", "bright", ("d50",)
+        )
 
 
 def judged(shelf: SqlShelf) -> list[list[object]]:

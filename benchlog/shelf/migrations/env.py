@@ -9,9 +9,13 @@ from __future__ import annotations
 
 from alembic import context
 
-from benchlog.shelf import judging_tables, publication_tables
+from benchlog.shelf import judging_tables, picture_tables, publication_tables
 
-LATEST = (judging_tables.declaration, publication_tables.publication)
+LATEST = (
+    judging_tables.declaration,
+    publication_tables.publication,
+    picture_tables.picture_answer,
+)
 """One of each file of tables, so that none is forgotten."""
 
 context.configure(
