@@ -10,12 +10,10 @@ from dataclasses import dataclass
 from benchlog.measure.part import Part, Spread, variable
 from benchlog.measure.uncertainty import of_half_width
 
-COMMON_LIGHT = 0.8
-OWN_LIGHT = 0.6
-"""Shares of what light and edges may shift: what it shifts in all pictures of a set-up alike, and
-what differs from medium to medium, as their fibres look. Together they make up the whole, since
-0.8² + 0.6² = 1. Found on drawn mats: flat, round and glassy fibres in one light read up to three
-per cent of D50 apart, where five are allowed for in all."""
+OWN_LIGHT = 0.4
+COMMON_LIGHT = math.sqrt(1.0 - OWN_LIGHT**2)
+"""Shares of what light and edges may shift: what differs from medium to medium, as their fibres
+look, and what shifts all pictures of a set-up alike. Together they make up the whole."""
 
 
 @dataclass(frozen=True)

@@ -15,8 +15,16 @@ ALONE = {
     "repeats": "scatter of the repeats",
     "resolution": "the last digit read",
     "counts": "counts that disagree",
+    "fields": "how fields of one medium differ",
+    "light": "what light shifts in this medium alone",
 }
 """What a finding's own sources are called, by the end of their name."""
+
+PICTURED = {
+    "picture scale": "the scale of the set-up, in all its pictures alike",
+    "picture light": "what light and edges shift, in all pictures of the set-up alike",
+}
+"""What all pictures of one set-up share, by the beginning of its name."""
 
 
 @dataclass(frozen=True)
@@ -92,6 +100,8 @@ def source_words(record: Record, source: Source) -> str:
         return "the shift of a group correction"
     if kind == "assumed":
         return "assumed interval"
+    if kind in PICTURED:
+        return PICTURED[kind]
     attribute, _, specimen_id = source.name.rpartition("/")[0].partition("/")
     finding = record.findings.get((attribute, specimen_id))
     if source.name.endswith("/resolution") and finding and finding.low is not None:

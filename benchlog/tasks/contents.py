@@ -11,6 +11,7 @@ from benchlog.judge.overruling import Overruling
 from benchlog.judge.rules import Rules
 from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.instrument import Instrument
+from benchlog.measure.micrograph import Micrograph, MicroscopeSetUp, PictureAnswer
 from benchlog.measure.pooled import PooledScatter
 from benchlog.measure.reading import Reading
 from benchlog.tasks.plan_changes import PlanChange
@@ -59,6 +60,9 @@ class Contents:
     revision_reason: str = ""
     revision_lines: tuple[str, ...] = ()
     declarations: tuple[Declaration, ...] = ()
+    set_ups: tuple[MicroscopeSetUp, ...] = ()
+    micrographs: tuple[Micrograph, ...] = ()
+    answers: tuple[PictureAnswer, ...] = ()
 
 
 def contents_of(record: Record) -> Contents:
@@ -87,4 +91,7 @@ def contents_of(record: Record) -> Contents:
         record.revision_reason,
         record.revision_lines,
         record.declarations,
+        record.set_ups,
+        record.micrographs,
+        record.answers,
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
 from benchlog.measure.pooled import PooledScatter, squares_of
-from benchlog.measure.reading import Reading, standing
+from benchlog.measure.reading import Reading, Source, standing
 from benchlog.measure.seen import is_plain, scale_of
 from benchlog.measure.units import same_dimension
 from benchlog.tasks.ports import Shelf
@@ -84,6 +84,8 @@ def _before(shelf: Shelf, lineup: Lineup) -> Iterable[_Sums]:
 def _sums(readings: list[Reading]) -> _Sums:
     sets: dict[tuple[str, str, str, str], list[float]] = {}
     for r in standing(readings):
+        if r.source is Source.PICTURE:
+            continue  # fields of a medium are pooled as shares: see measure.field_scatter
         if r.instrument_id and r.si_value is not None and r.si_unit != "count" and is_plain(r):
             key = r.specimen_id, r.attribute, r.instrument_id, r.si_unit
             sets.setdefault(key, []).append(r.si_value)

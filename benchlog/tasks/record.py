@@ -18,6 +18,7 @@ from benchlog.judge.verdict import Verdict
 from benchlog.measure.check import Check, GroupCorrection
 from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
+from benchlog.measure.micrograph import Micrograph, MicroscopeSetUp, PictureAnswer
 from benchlog.measure.pooled import PooledScatter
 from benchlog.measure.reading import Reading
 from benchlog.tasks.plan_changes import PlanChange
@@ -47,7 +48,9 @@ class Record:
     opened yet: they are among the readings, and no finding shows them. `scatters` are the pooled
     scatters by attribute key and instrument id: they hold earlier line-ups, so that no reading
     here gives them. `declarations` are all that was declared and taken back, oldest first, and
-    `declared` the one that stands with the ranks under it, None while none does.
+    `declared` the one that stands with the ranks under it, None while none does. `set_ups` are
+    those of the line-up's `micrographs`, which are all of them, retaken ones too, as `answers` are
+    all that was measured on them, oldest first.
     """
 
     lineup: Lineup
@@ -80,3 +83,6 @@ class Record:
     revision_lines: tuple[str, ...] = ()
     declarations: tuple[Declaration, ...] = ()
     declared: DeclaredRanks | None = None
+    set_ups: tuple[MicroscopeSetUp, ...] = ()
+    micrographs: tuple[Micrograph, ...] = ()
+    answers: tuple[PictureAnswer, ...] = ()

@@ -17,6 +17,7 @@ from benchlog.measure.checking import correction_half_widths
 from benchlog.measure.finding import Finding
 from benchlog.measure.instrument import Instrument
 from benchlog.measure.observe import Observer
+from benchlog.measure.picture_doubt import PictureDoubt
 from benchlog.measure.reading import Reading
 from benchlog.measure.scatter import Scatters
 from benchlog.tasks.checks import in_doubt
@@ -24,6 +25,7 @@ from benchlog.tasks.contents import Contents
 from benchlog.tasks.declare import standing_declaration
 from benchlog.tasks.digest import digest_of, photo_marks, scatter_marks
 from benchlog.tasks.fairness import Fairness, standing_overrulings
+from benchlog.tasks.picture_doubts import picture_doubts, spreads_of
 from benchlog.tasks.ports import Remark
 from benchlog.tasks.record import Record
 from benchlog.tasks.sealed import sealed_readings
@@ -47,7 +49,10 @@ def worked_out(contents: Contents) -> Record:
     doubted = in_doubt(brackets(readings, checks, corrections, instruments))
     within = correction_half_widths(checks, corrections, instruments)
     unsealed = [reading for reading in readings if reading.id not in fairness.sealed]
-    findings = findings_of(lineup, contents.sequence, unsealed, instruments, scatters, within)
+    pictures = picture_doubts(unsealed, contents.micrographs, contents.answers)
+    findings = findings_of(
+        lineup, contents.sequence, unsealed, instruments, scatters, within, pictures
+    )
     figures = all_figures(lineup, findings)
     remarks = {(r.component, r.specimen_id): r for r in contents.remarks}
     record = Record(
@@ -87,6 +92,9 @@ def worked_out(contents: Contents) -> Record:
         sealed=fairness.sealed,
         scatters=scatters,
         declarations=fairness.declarations,
+        set_ups=contents.set_ups,
+        micrographs=contents.micrographs,
+        answers=contents.answers,
     )
     return _with_ranks(record)
 
@@ -146,13 +154,22 @@ def findings_of(
     instruments: Iterable[Instrument],
     scatter: Scatters | None = None,
     corrections: Mapping[str, float] | None = None,
+    pictures: Mapping[str, PictureDoubt] | None = None,
 ) -> Findings:
     """Return what the readings of every asked slot come to; an open slot is 'not measured'.
 
-    `corrections` are the half-widths within which group corrections are known, by their ids.
+    `corrections` are the half-widths within which group corrections are known, by their ids;
+    `pictures` the doubt in every reading that a picture made.
     """
     copied = frozenset(a.key for a in sequence.attributes if a.copied)
-    observer = Observer(instruments, scatter=scatter, corrections=corrections, as_said=copied)
+    observer = Observer(
+        instruments,
+        scatter=scatter,
+        corrections=corrections,
+        as_said=copied,
+        pictures=pictures,
+        fields=spreads_of(readings, sequence, pictures) if pictures else None,
+    )
     slots = by_slot(readings)
     read = {r.attribute for r in readings}
     return {

@@ -163,7 +163,7 @@ def award(record: Plain, component: str, text: str) -> None:
          "Bench scale, 0.1 g is no longer used"),
         (lambda r: r["checks"].append({"id": "c", "name": "Tape, closing", "text": "1 for 1"}),
          InstrumentChange, "Check of Tape, closing: nothing → 1 for 1"),
-        (lambda r: r["rules"]["fields"].update(version="3"), RuleChange, "Rules, version: 2 → 3"),
+        (lambda r: r["rules"]["fields"].update(version="4"), RuleChange, "Rules, version: 3 → 4"),
         (lambda r: r["rules"]["entries"][0]["fields"].update(weight=4.0), RuleChange,
          "Rule for Loose debris, weight: 3 → 4"),
         (lambda r: r["rules"]["entries"].pop(0), RuleChange,
