@@ -21,7 +21,9 @@ class Desk(QObject):
     changed; `settings_changed` after the reviewer changed one.
     A place that wants another place shown emits `go_to` with its key; `plan_wanted` asks the
     Line-up place to begin a new plan, `rules_wanted` to open the rules of the line-up in hand,
-    and `blind_wanted` the Verdict to judge blind. `curtain` is drawn (True) while nothing in the
+    `blind_wanted` the Verdict to judge blind, `value_wanted` the Sheet to show where the value of a
+    figure or attribute of a specimen stands, and `reading_wanted` the Bench to go to where an
+    attribute of a specimen is asked. `curtain` is drawn (True) while nothing in the
     window may name a specimen.
     """
 
@@ -34,6 +36,8 @@ class Desk(QObject):
     rules_wanted = Signal()
     blind_wanted = Signal()
     curtain = Signal(bool)
+    value_wanted = Signal(str, str)
+    reading_wanted = Signal(str, str)
 
     def __init__(self, workshop: Workshop, settings: Settings, faults: Faults) -> None:
         super().__init__()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QWidget
 
 from benchlog.errors import AskAgain, EntryRefused, WorldError
@@ -24,7 +24,12 @@ from benchlog.window.sounds import Sound, Sounds
 
 
 class Bench(QWidget):
-    """Draws a BenchView and forwards every wish; the teardown decides."""
+    """Draws a BenchView and forwards every wish; the teardown decides.
+
+    `fields_wanted` asks for the pictures of the media under the microscope.
+    """
+
+    fields_wanted = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -112,6 +117,7 @@ class Bench(QWidget):
             Action.TOOL: self._open_tools,
             Action.SUM: self.sums.open_here,
             Action.CHECK: lambda: self._open_dialog("checks"),
+            Action.FIELDS: self.fields_wanted.emit,
         }
         if action is not Action.ACCEPT:
             self.habits.something_else()
@@ -245,6 +251,10 @@ class Bench(QWidget):
     def _keep_half_typed(self) -> None:
         self.hands.keep_half_typed(self.parts.entry.field.text())
 
+    def go_to(self, attribute: str, specimen_id: str) -> None:
+        """Go to one slot; half-typed text waits in its own."""
+        self._go(self.hands.go_to, attribute, specimen_id)
+
     def _go(self, move: object, *where: str) -> None:
         """A click that would leave half-typed text behind waits, as a key does."""
         if self.parts.entry.field.text():
@@ -261,7 +271,7 @@ class Bench(QWidget):
         p.strip.reason_given.connect(self.hands.repeat_with)
         p.strip.left.connect(self._correct)
         p.stations.wanted.connect(lambda key: self._go(self.hands.go_to_station, key))
-        p.table.wanted.connect(lambda key, who: self._go(self.hands.go_to, key, who))
+        p.table.wanted.connect(self.go_to)
         p.table.sum_wanted.connect(lambda key, who: self.sums.open((key, who)))
         p.legend.chosen.connect(self.act)
         p.no_value.stored.connect(self.hands.no_value)

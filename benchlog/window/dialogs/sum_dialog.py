@@ -35,7 +35,14 @@ class SumDialog(QDialog):
     """Shows the sum of one figure or attribute of one specimen; Escape closes it."""
 
     def __init__(
-        self, desk: Desk, record: Record, key: str, specimen_id: str, parent: QWidget
+        self,
+        desk: Desk,
+        record: Record,
+        key: str,
+        specimen_id: str,
+        parent: QWidget,
+        *,
+        from_sheet: bool = False,
     ) -> None:
         super().__init__(parent)
         self.setWindowTitle("The sum behind a number")
@@ -51,6 +58,10 @@ class SumDialog(QDialog):
         self.progress.setAccessibleName("How far the draws have come")
         self.check = _button("Check by a &million draws")
         self.copy = _button("Co&py as text")
+        self.sheet = _button("Show on the &sheet")
+        self.sheet.setVisible(not from_sheet)
+        self.reading = _button("To the &reading")
+        self.reading.setToolTip("Go to where the input in hand was read at the bench")
         self.leave = _button("&Close")
         self._lay_out()
         self.view.show_sum(self._sum)
@@ -61,6 +72,10 @@ class SumDialog(QDialog):
             self.check.setToolTip("Only for figures that are worked out; this one was read.")
         self.check.clicked.connect(self._check)
         self.copy.clicked.connect(self._copy)
+        self.sheet.clicked.connect(self._show_on_sheet)
+        self.reading.clicked.connect(self._go_to_reading)
+        self.view.inputs.currentCellChanged.connect(lambda *_: self._show_reading())
+        self._show_reading()
         self.leave.clicked.connect(self.reject)
 
     def _check(self) -> None:
@@ -110,6 +125,25 @@ class SumDialog(QDialog):
         QGuiApplication.clipboard().setText(words + "\n")
         self._tell(said or COPIED)
 
+    def _input_here(self) -> str:
+        """Return the attribute behind the input in hand, "" where it was not read at the bench."""
+        row = self.view.inputs.currentRow()
+        inputs = self._sum.inputs
+        key = inputs[row].key if 0 <= row < len(inputs) else ""
+        return key if (key, self._specimen_id) in self._record.findings else ""
+
+    def _show_reading(self) -> None:
+        self.reading.setEnabled(bool(self._input_here()))
+
+    def _show_on_sheet(self) -> None:
+        self.accept()
+        self._desk.value_wanted.emit(self._key, self._specimen_id)
+
+    def _go_to_reading(self) -> None:
+        key = self._input_here()
+        self.accept()
+        self._desk.reading_wanted.emit(key, self._specimen_id)
+
     def _tell(self, words: str, *, warn: bool = False) -> None:
         self.words.setProperty("tone", "warn" if warn else "")
         self.words.style().unpolish(self.words)
@@ -125,13 +159,14 @@ class SumDialog(QDialog):
         foot = QHBoxLayout()
         foot.addWidget(self.words, 1)
         foot.addWidget(self.progress)
-        for button in (self.check, self.copy, self.leave):
+        buttons = (self.check, self.copy, self.sheet, self.reading, self.leave)
+        for button in buttons:
             foot.addWidget(button)
         column = QVBoxLayout(self)
         column.addWidget(self.view, 1)
         column.addLayout(foot)
         parts = (self.view.inputs, self.view.about, self.view.budget)
-        for one, other in pairwise((*parts, self.check, self.copy, self.leave)):
+        for one, other in pairwise((*parts, *buttons)):
             QWidget.setTabOrder(one, other)
         self.leave.setDefault(True)
         self.view.inputs.setFocus(Qt.FocusReason.OtherFocusReason)

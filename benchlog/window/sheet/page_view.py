@@ -4,22 +4,29 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QMargins, QPointF, Qt, Signal
+from PySide6.QtCore import QEvent, QMargins, QObject, QPointF, Qt, Signal
 from PySide6.QtGui import QColor, QKeySequence, QPalette, QShortcut
 from PySide6.QtPdf import QPdfDocument
 from PySide6.QtPdfWidgets import QPdfView
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from benchlog.tasks.sheet_places import NumberPlace, first_place, read_places
+from benchlog.window.sheet.number_marks import NumberMarks
 from benchlog.window.theme import colours, sized
 
 CLOSER = 1.25
+VALUE_BEFORE, NEXT_VALUE, ITS_SUM = "Value before", "Next value", "Its sum"
 LEAST_ZOOM, MOST_ZOOM = 0.2, 6.0
 
 
 class PageView(QWidget):
-    """Shows a PDF file; `shown` carries how many pages it has. Its keys work all over `place`."""
+    """Shows a PDF file; `shown` carries how many pages it has. Its keys work all over `place`.
+
+    `sum_wanted` carries the place of a value whose sum is asked for.
+    """
 
     shown = Signal(int)
+    sum_wanted = Signal(object)
 
     def __init__(self, place: QWidget) -> None:
         super().__init__()
@@ -32,6 +39,8 @@ class PageView(QWidget):
         self.view.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.view.setZoomMode(QPdfView.ZoomMode.FitInView)
         self.view.setDocumentMargins(QMargins(6, 6, 6, 6))
+        self.view.setPageSpacing(12)  # what a whole page leaves free: both of its margins
+        self.marks = NumberMarks(self.view)
         self.number = QLabel()
         sized(self.number, 15)
         self.buttons = {
@@ -43,10 +52,16 @@ class PageView(QWidget):
                 ("+", "Larger", "Ctrl++", lambda: self.zoom(CLOSER)),
                 ("Whole page", "Whole page", "Ctrl+9", lambda: self.fit(width=False)),
                 ("Full width", "Full width", "Ctrl+0", lambda: self.fit(width=True)),
+                ("▲", VALUE_BEFORE, "Alt+Up", lambda: self.marks.step(-1)),
+                ("▼", NEXT_VALUE, "Alt+Down", lambda: self.marks.step(1)),
+                ("Its sum", ITS_SUM, "Alt+Return", self._want_sum),
             )
         }
         self._lay_out()
         self.view.pageNavigator().currentPageChanged.connect(lambda _page: self._show_number())
+        self.marks.opened.connect(self.sum_wanted)
+        self.marks.taken.connect(self._go_to)
+        self.view.installEventFilter(self)
         self._show_number()
 
     @property
@@ -55,11 +70,15 @@ class PageView(QWidget):
         return int(self.view.pageNavigator().currentPage())
 
     def show_file(self, path: Path) -> bool:
-        """Show a file from its first page; whether it could be read."""
-        page = self.page
+        """Show a file, from where the one before was open; whether it could be read."""
+        page, bars = self.page, (self.view.horizontalScrollBar(), self.view.verticalScrollBar())
+        stood = [bar.value() for bar in bars]
         read = self.document.load(str(path)) is QPdfDocument.Error.None_
         last = max(self.document.pageCount() - 1, 0)
         self.view.pageNavigator().jump(min(page, last), QPointF(), 0.0)
+        for bar, value in zip(bars, stood, strict=True):
+            bar.setValue(value)
+        self.marks.show_places(read_places(path))
         self._show_number()
         self.shown.emit(self.document.pageCount())
         return read
@@ -67,7 +86,26 @@ class PageView(QWidget):
     def clear(self) -> None:
         """Show nothing."""
         self.document.close()
+        self.marks.take(None)
+        self.marks.show_places(())
         self._show_number()
+
+    def show_value(self, number: tuple[str, str]) -> bool:
+        """Take a value in hand and show its page; whether it stands on the sheet."""
+        place = first_place(self.marks.places, number, self.page)
+        if place is not None:
+            self.marks.take(place)
+        return place is not None
+
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+        """Let Enter open the sum of the value in hand."""
+        enter = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if event.type() == QEvent.Type.KeyPress and event.key() in enter and self.marks.now:
+            if event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier:
+                return False
+            self._want_sum()
+            return True
+        return False
 
     def turn(self, by: int) -> None:
         """Turn pages, as far as there are any."""
@@ -108,8 +146,31 @@ class PageView(QWidget):
         count = self.document.pageCount()
         self.number.setText(f"Page {self.page + 1} of {count}" if count else "No pages yet")
         for name, button in self.buttons.items():
-            ends = {"Page before": self.page > 0, "Next page": self.page + 1 < count}
+            mapped = bool(self.marks.places)
+            ends = {
+                "Page before": self.page > 0, "Next page": self.page + 1 < count,
+                VALUE_BEFORE: mapped, NEXT_VALUE: mapped, ITS_SUM: self.marks.now is not None,
+            }  # fmt: skip
             button.setEnabled(ends.get(name, bool(count)))
+
+    def _want_sum(self) -> None:
+        if self.marks.now is not None:
+            self.sum_wanted.emit(self.marks.now)
+
+    def _go_to(self, place: NumberPlace | None) -> None:
+        """Bring the value in hand into view."""
+        self.buttons[ITS_SUM].setEnabled(place is not None)
+        if place is None:
+            return
+        if place.page != self.page:
+            self.view.pageNavigator().jump(place.page, QPointF(), 0.0)
+        box, room = self.marks.box(place), self.view.viewport().rect()
+        for bar, low, high, end in (
+            (self.view.horizontalScrollBar(), box.left(), box.right(), room.width()),
+            (self.view.verticalScrollBar(), box.top(), box.bottom(), room.height()),
+        ):
+            if low < 0 or high > end:
+                bar.setValue(round(bar.value() + (low + high - end) / 2))
 
     def _button(self, text: str, name: str, key: str, verb: object) -> QPushButton:
         button = QPushButton(text)
@@ -125,7 +186,13 @@ class PageView(QWidget):
     def _lay_out(self) -> None:
         top = QHBoxLayout()
         top.addWidget(self.number)
-        for button in self.buttons.values():
+        for name, button in self.buttons.items():
+            if name == VALUE_BEFORE:
+                values = QLabel("Value")
+                values.setProperty("tone", "dim")
+                sized(values, 15)
+                top.addSpacing(12)
+                top.addWidget(values)
             top.addWidget(button)
         top.addStretch(1)
         column = QVBoxLayout(self)

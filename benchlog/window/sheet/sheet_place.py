@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shutil
-from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QUrl
@@ -22,19 +21,19 @@ from benchlog.settings import default_published
 from benchlog.tasks.publish import sheet_name
 from benchlog.tasks.publish_wishes import PublishWishes
 from benchlog.tasks.published_folder import files_of
+from benchlog.tasks.record import Record
 from benchlog.tasks.revision_rows import RevisionRow, what_changed
 from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.window.desk import Desk
-from benchlog.window.dialogs.stand_in_dialog import StandInDialog
 from benchlog.window.empty_page import EmptyPage
 from benchlog.window.enter_clicks import let_enter_click
-from benchlog.window.sheet.description_dialog import DescriptionDialog
 from benchlog.window.sheet.going_out_watch import GoingOutWatch
 from benchlog.window.sheet.page_view import PageView
 from benchlog.window.sheet.revisions_page import RevisionsPage
 from benchlog.window.sheet.sheet_panel import SheetPanel
 from benchlog.window.sheet.sheet_work import Published, SheetWork, Written
-from benchlog.window.sheet.video_dialog import VideoDialog
+from benchlog.window.sheet.value_ways import ValueWays
+from benchlog.window.sheet.wish_dialogs import WishDialogs
 from benchlog.window.sheet.wishes_kept import keep_wishes, wishes_of
 from benchlog.window.theme import px, sized
 from benchlog.window.work import Work, begin
@@ -51,16 +50,19 @@ class SheetPlace(QStackedWidget):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
-        self._desk = desk
+        self.desk = desk
         self.work = SheetWork(desk)
         self.watch = GoingOutWatch(desk)
         self.written: Written | None = None
         self._folder: Path | None = None
+        self._without_sums = 0
         self.nothing = EmptyPage()
         self.nothing.say(NO_LINEUP, "shelf", "Shelf")
         self.panel = SheetPanel()
         self.pages = PageView(self)
         self.revisions = RevisionsPage()
+        self.ways = ValueWays(self)
+        self.dialogs = WishDialogs(self)
         self.views = QTabBar()
         self._lay_out()
         let_enter_click(self)
@@ -72,7 +74,7 @@ class SheetPlace(QStackedWidget):
         self._show_lineup()
         self.watch.look()
         blocked = self.panel.to_answer.isVisibleTo(self)
-        self._focus_on(self.panel.to_answer if blocked else self.panel.write)
+        self.focus_on(self.panel.to_answer if blocked else self.panel.write)
 
     def leave(self) -> None:
         """Wait for nobody; the window closes."""
@@ -93,8 +95,8 @@ class SheetPlace(QStackedWidget):
 
     def write(self) -> None:
         """Write the sheet as a draft and show it."""
-        self.views.setCurrentIndex(PAGES)
-        self.work.write(self._desk.settings.paper, self._sheet_wishes())
+        self.show_pages()
+        self.work.write(self.desk.settings.paper, self._sheet_wishes())
 
     def publish(self) -> None:
         """Publish all that is wanted as the next revision; a reason that is owed is asked for."""
@@ -102,13 +104,13 @@ class SheetPlace(QStackedWidget):
         if standing is None or not standing.changed:
             return
         if standing.block:
-            self._focus_on(panel.to_answer)
+            self.focus_on(panel.to_answer)
             return
         reason = panel.reason.text().strip()
         if standing.needs_reason and not reason:
             panel.ask_reason()
             return
-        settings = self._desk.settings
+        settings = self.desk.settings
         wishes = panel.outputs.wishes
         self.work.publish(settings.paper, settings.units, wishes, self._base(), reason)
 
@@ -119,7 +121,7 @@ class SheetPlace(QStackedWidget):
         path = self.ask_path(sheet_name(self.written.record.lineup))
         if path is None:
             return
-        with self._desk.faults.guarded():
+        with self.desk.faults.guarded():
             shutil.copyfile(self.written.path, path)
             self._files_in(path.parent)
             self.panel.tell(f"Saved: {path}")
@@ -149,10 +151,26 @@ class SheetPlace(QStackedWidget):
         """Show a folder in the desktop's own way."""
         QDesktopServices.openUrl(QUrl.fromLocalFile(str(folder)))
 
+    def take_wishes(self, wishes: PublishWishes) -> None:
+        """Keep what goes out as chosen, and show it."""
+        with self.desk.faults.guarded():
+            keep_wishes(self.desk, wishes)
+        self.panel.outputs.show_wishes(wishes)
+        self.watch.wish(wishes)
+
+    def show_pages(self) -> None:
+        """Show the pages, not the revisions."""
+        self.views.setCurrentIndex(PAGES)
+
+    def focus_on(self, widget: QWidget) -> None:
+        """Put the focus on a widget, unless somebody is in another place by now."""
+        if self.isVisible():
+            widget.setFocus(Qt.FocusReason.OtherFocusReason)
+
     # --- inside ------------------------------------------------------------------------------
 
     def _connect(self) -> None:
-        panel, work, desk = self.panel, self.work, self._desk
+        panel, work, desk = self.panel, self.work, self.desk
         self.nothing.wanted.connect(desk.go_to)
         panel.write_wanted.connect(self.write)
         panel.publish_wanted.connect(self.publish)
@@ -161,12 +179,12 @@ class SheetPlace(QStackedWidget):
         panel.folder_wanted.connect(self.open_folder)
         panel.elsewhere_wanted.connect(self._choose_folder)
         panel.answer_wanted.connect(desk.go_to)
-        panel.stand_in_wanted.connect(self._ask_stand_in)
-        panel.outputs.wished.connect(self._take_wishes)
+        panel.stand_in_wanted.connect(self.dialogs.ask_stand_in)
+        panel.outputs.wished.connect(self.take_wishes)
         panel.outputs.paper_chosen.connect(lambda paper: desk.change_settings(paper=paper))
         panel.outputs.units_chosen.connect(lambda units: desk.change_settings(units=units))
-        panel.outputs.start_wanted.connect(self._ask_start)
-        panel.outputs.words_wanted.connect(self._ask_words)
+        panel.outputs.start_wanted.connect(self.dialogs.ask_start)
+        panel.outputs.words_wanted.connect(self.dialogs.ask_words)
         panel.listen_in(self)
         work.begun.connect(lambda: self._busy(busy=True))
         work.progressed.connect(panel.show_progress)
@@ -180,10 +198,13 @@ class SheetPlace(QStackedWidget):
         self.revisions.files_wanted.connect(self._open_files)
         desk.lineup_changed.connect(self._other_lineup)
         desk.recorded.connect(self._note_change)
+        desk.value_wanted.connect(self.ways.show)
+        self.pages.sum_wanted.connect(self.ways.open_sum)
         desk.settings_changed.connect(self._take_settings)
 
     def _other_lineup(self) -> None:
-        self.written = None
+        self.written, self._without_sums = None, 0
+        self.ways.forget()
         self._files_in(None)
         self.work.stop()
         self.pages.clear()
@@ -192,13 +213,13 @@ class SheetPlace(QStackedWidget):
         self.panel.tell(NOT_WRITTEN)
         self.revisions.show_rows(())
         self._take_settings()
-        wishes = wishes_of(self._desk)
+        wishes = wishes_of(self.desk)
         self.panel.outputs.show_wishes(wishes)
         self.watch.wish(wishes)
         self._show_lineup()
 
     def _show_lineup(self) -> None:
-        teardown = self._desk.teardown
+        teardown = self.desk.teardown
         self.setCurrentIndex(0 if teardown is None else 1)
         self.panel.rehearsal.setVisible(teardown is not None and teardown.lineup.rehearsal)
 
@@ -207,81 +228,72 @@ class SheetPlace(QStackedWidget):
         self.panel.show_busy(busy=self.work.under_way)
         self.revisions.show_rows(self.watch.rows)
         if self.panel.refusal.text() and self.panel.write.hasFocus():
-            self._focus_on(self.panel.to_answer)
+            self.focus_on(self.panel.to_answer)
         record, written = self.watch.record, self.written
         if written is None or record is None or not self.isVisible():
             return
         if (written.record.digest, written.record.draft) != (record.digest, record.draft):
-            self.work.refresh(record, self._desk.settings.paper, self._sheet_wishes())
+            hurry = not self._without_sums or self.pages.page < self._without_sums
+            self._refresh(record, hurry=hurry)
+
+    def _refresh(self, record: Record, *, hurry: bool) -> None:
+        """Bring the pages up to date: in a hurry without the sums first, where nobody sees them."""
+        paper, wishes = self.desk.settings.paper, self._sheet_wishes()
+        self.work.refresh(record, paper, wishes, hurry=hurry)
 
     def _take_settings(self) -> None:
-        self.panel.outputs.show_settings(self._desk.settings.paper, self._desk.settings.units)
+        self.panel.outputs.show_settings(self.desk.settings.paper, self.desk.settings.units)
         self.pages.rescaled()
 
-    def _take_wishes(self, wishes: PublishWishes) -> None:
-        with self._desk.faults.guarded():
-            keep_wishes(self._desk, wishes)
-        self.panel.outputs.show_wishes(wishes)
-        self.watch.wish(wishes)
-
     def _sheet_wishes(self) -> SheetWishes:
-        return SheetWishes(self._desk.settings.units, self.panel.outputs.wishes.sums)
+        return SheetWishes(self.desk.settings.units, self.panel.outputs.wishes.sums)
 
     def _base(self) -> Path:
-        kept = self._desk.settings.publish_to
+        kept = self.desk.settings.publish_to
         return Path(kept) if kept else default_published()
 
     def _choose_folder(self) -> None:
         folder = self.ask_folder()
         if folder is not None:
-            self._desk.change_settings(publish_to=str(folder))
+            self.desk.change_settings(publish_to=str(folder))
             self.panel.tell(f"Files of revisions go to {folder}")
-
-    def _ask_start(self) -> None:
-        if self.watch.record is not None:
-            outputs = self.panel.outputs
-            dialog = VideoDialog(self.watch.record, outputs.wishes.footage, self)
-            dialog.set.connect(lambda f: self._take_wishes(replace(outputs.wishes, footage=f)))
-            dialog.open()
-
-    def _ask_words(self) -> None:
-        dialog = DescriptionDialog(self.panel.outputs.wishes, self)
-        dialog.set.connect(self._take_wishes)
-        dialog.open()
-
-    def _ask_stand_in(self) -> None:
-        if self.watch.record is None:
-            return
-        outputs = self.panel.outputs
-        with self._desk.faults.guarded():
-            dialog = StandInDialog(self.watch.record, outputs.wishes.stand_in, self)
-            dialog.asked.connect(
-                lambda wish: self._take_wishes(replace(outputs.wishes, stand_in=wish))
-            )
-            dialog.open()
 
     def _busy(self, *, busy: bool) -> None:
         self.panel.show_busy(busy=busy)
         if busy:
-            self._focus_on(self.panel.stop)
+            self.focus_on(self.panel.stop)
 
     def _show_written(self, written: Written) -> None:
         asked = self.panel.stop.isVisibleTo(self.panel)
         self._busy(busy=False)
-        if written.record.lineup.id != self._desk.lineup_id:
+        if written.record.lineup.id != self.desk.lineup_id:
+            return
+        if not written.whole:
+            self._show_first(written)
             return
         self.written = written
         self.panel.show_written(written)
         self.pages.show_file(written.path)
         self.panel.tell("This is how the sheet looks now." if written.record.draft else "")
         if asked:
-            self._focus_on(self.panel.save)
+            self.focus_on(self.panel.save)
+        self.ways.written()
+
+    def _show_first(self, written: Written) -> None:
+        """Show the pages before the sums at once, and let the whole follow."""
+        page = self.pages.page
+        if self.pages.show_file(written.path):
+            self._without_sums = self.pages.document.pageCount()
+        if page >= self._without_sums and self.written is not None:
+            self.pages.show_file(self.written.path)
+            self.pages.turn(page - self.pages.page)
+        self._refresh(written.record, hurry=False)
 
     def _show_published(self, published: Published) -> None:
         self._busy(busy=False)
         made = published.publication
         self.watch.published()
-        if made.lineup_id != self._desk.lineup_id:
+        if made.lineup_id != self.desk.lineup_id:
             return
         self._files_in(published.folder)
         self.panel.reason.clear()
@@ -289,22 +301,22 @@ class SheetPlace(QStackedWidget):
             f"Revision {made.revision} is published: {len(made.outputs)} files in "
             f"{published.folder}"
         )
-        self._focus_on(self.panel.folder)
+        self.focus_on(self.panel.folder)
 
     def _show_stopped(self) -> None:
         self._busy(busy=False)
         self.panel.tell("Stopped; nothing was written.")
-        self._focus_on(self.panel.write)
+        self.focus_on(self.panel.write)
 
     def _show_failure(self, fault: BaseException) -> None:
         self._busy(busy=False)
         if isinstance(fault, PublishRefused):
             self.panel.tell(f"{fault.what} {fault.do}", warn=True)
         else:
-            self._desk.faults.handle(fault)
+            self.desk.faults.handle(fault)
 
     def _show_changes(self, row: RevisionRow) -> None:
-        record, shelf = self.watch.record, self._desk.workshop.shelf
+        record, shelf = self.watch.record, self.desk.workshop.shelf
         if record is None:
             return
         self.revisions.show_changes("…", ())
@@ -316,13 +328,13 @@ class SheetPlace(QStackedWidget):
             if self.revisions.row == row:
                 self.revisions.show_changes(*found)
 
-        begin(job, told, self._desk.faults.handle)
+        begin(job, told, self.desk.faults.handle)
 
     def _open_files(self, row: RevisionRow) -> None:
-        teardown = self._desk.teardown
+        teardown = self.desk.teardown
         if teardown is None:
             return
-        shelf, lineup, base = self._desk.workshop.shelf, teardown.lineup, self._base()
+        shelf, lineup, base = self.desk.workshop.shelf, teardown.lineup, self._base()
 
         def job(_work: Work) -> Path:
             return files_of(shelf, lineup, row.revision, base)
@@ -341,11 +353,6 @@ class SheetPlace(QStackedWidget):
     def _note_change(self) -> None:
         if self.written is not None:
             self.panel.tell(CHANGED, warn=True)
-
-    def _focus_on(self, widget: QWidget) -> None:
-        """Put the focus on a widget, unless somebody is in another place by now."""
-        if self.isVisible():
-            widget.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _lay_out(self) -> None:
         for name in VIEWS:

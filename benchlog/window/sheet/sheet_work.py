@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import count
 from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QObject, QTemporaryDir, Signal
 
-from benchlog.tasks.ports import Progress
+from benchlog.tasks.ports import Progress, SheetWriter
 from benchlog.tasks.publication import Publication
 from benchlog.tasks.publish import write_sheet
 from benchlog.tasks.publish_revision import publish_revision
@@ -33,6 +33,8 @@ class Written:
     path: Path
     paper: str
     record: Record
+    whole: bool = True
+    """False where the sums, which take longest, are still to come."""
 
 
 @dataclass(frozen=True)
@@ -89,6 +91,7 @@ class SheetWork(QObject):
         super().__init__()
         self._desk = desk
         self._folder = QTemporaryDir()
+        self._writer: SheetWriter | None = None
         self._number = count(1)
         self._stop = threading.Event()
         self._now: _Job | None = None
@@ -103,9 +106,14 @@ class SheetWork(QObject):
         """Write the sheet of the line-up in hand, as it stands on the shelf now."""
         self._write(None, paper, wishes, quiet=False)
 
-    def refresh(self, record: Record, paper: str, wishes: SheetWishes) -> None:
-        """Bring the pages up to date with a record, quietly."""
-        self._write(record, paper, wishes, quiet=True)
+    def refresh(
+        self, record: Record, paper: str, wishes: SheetWishes, *, hurry: bool = False
+    ) -> None:
+        """Bring the pages up to date with a record, quietly.
+
+        In a hurry the sums are left out: what is written is not the whole then.
+        """
+        self._write(record, paper, wishes, quiet=True, hurry=hurry and wishes.sums)
 
     def publish(
         self, paper: str, units: str, wishes: PublishWishes, base: Path, reason: str
@@ -134,15 +142,26 @@ class SheetWork(QObject):
 
     # --- inside ------------------------------------------------------------------------------
 
-    def _write(self, known: Record | None, paper: str, wishes: SheetWishes, *, quiet: bool) -> None:
+    def _write(
+        self,
+        known: Record | None,
+        paper: str,
+        wishes: SheetWishes,
+        *,
+        quiet: bool,
+        hurry: bool = False,
+    ) -> None:
         workshop, lineup_id = self._desk.workshop, self._desk.lineup_id
         path = Path(self._folder.path()) / f"sheet-{next(self._number)}.pdf"
 
         def make(steps: Progress) -> Written:
             steps.step(0, 1, WORKING_OUT)
             record = known or record_of(workshop, lineup_id)
-            write_sheet(workshop.shelf, record, sheet_writer(), path, paper, steps, wishes)
-            return Written(path, paper, record)
+            # One writer for all: it does not make the photos small anew.
+            self._writer = self._writer or sheet_writer()
+            wanted = replace(wishes, mapped=True, sums=wishes.sums and not hurry)
+            write_sheet(workshop.shelf, record, self._writer, path, paper, steps, wanted)
+            return Written(path, paper, record, whole=not hurry)
 
         self._want(_Job(make, self.written.emit, quiet))
 
