@@ -83,6 +83,11 @@ class PhotoChange(Change):
     """A photo added, taken away or named differently."""
 
 
+@dataclass(frozen=True)
+class PictureChange(Change):
+    """A picture of the media taken, taken again or back, measured otherwise, or its set-up."""
+
+
 SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION = "sheet", "cards", "data", "chapters", "description"
 
 TOUCHED: dict[type[Change], tuple[str, ...]] = {
@@ -95,6 +100,7 @@ TOUCHED: dict[type[Change], tuple[str, ...]] = {
     InstrumentChange: (SHEET, DATA),
     RemarkChange: (SHEET, DATA),
     PhotoChange: (SHEET, CARDS, DATA),
+    PictureChange: (SHEET, DATA),
 }
 """Kinds of output in which each kind of change can be seen; "chapters" hold the subtitles."""
 

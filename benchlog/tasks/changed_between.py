@@ -11,6 +11,7 @@ from benchlog.tasks.changed import (
     FigureChange,
     InstrumentChange,
     PhotoChange,
+    PictureChange,
     PlanEdit,
     PurposeChange,
     ReadingChange,
@@ -41,6 +42,7 @@ def changed_between(older: Plain, newer: Plain) -> tuple[Change, ...]:
         *_instruments(older, newer),
         *_remarks(older, newer),
         *_photos(older, newer),
+        *_pictures(older, newer),
     )
 
 
@@ -182,6 +184,29 @@ def _photos(older: Plain, newer: Plain) -> Iterator[PhotoChange]:
             yield PhotoChange(f"{what} {'added' if was is None else 'taken out'}", "", "")
         elif was["caption"] != now["caption"]:
             yield PhotoChange(f"{what}, caption", was["caption"], now["caption"])
+
+
+def _pictures(older: Plain, newer: Plain) -> Iterator[PictureChange]:
+    def place(one: Plain) -> tuple[str, str, int]:
+        return one["specimen_id"], one["side"], one["field"]
+
+    before, after = (one.get("pictures", []) for one in (older, newer))
+    for was, now in _pairs(before, after, place):
+        what = f"Picture of {(now or was or {})['name']}"
+        if was is None or now is None:
+            yield PictureChange(f"{what} {'taken' if was is None else 'taken back'}", "", "")
+            continue
+        if was["photo"] != now["photo"]:
+            yield PictureChange(f"{what} taken again", "", "")
+        for label, key in ((what, "text"), (f"{what}, set-up", "set_up")):
+            if was[key] != now[key]:
+                yield PictureChange(label, was[key], now[key])
+    kept = _pairs(older.get("set_ups", []), newer.get("set_ups", []), lambda one: one["id"])
+    for was, now in kept:
+        name = f"Set-up {(now or was or {})['name']}"
+        if was is None or now is None:
+            how = "came into use" if was is None else "is no longer used"
+            yield PictureChange(f"{name} {how}", "", "")
 
 
 def _pairs(

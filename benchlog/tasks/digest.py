@@ -12,6 +12,7 @@ from enum import Enum
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from benchlog.measure.micrograph import Micrograph, MicroscopeSetUp, PictureAnswer
     from benchlog.measure.pooled import PooledScatter
     from benchlog.tasks.ports import Photo
 
@@ -47,6 +48,19 @@ def photo_marks(photos: Iterable[Photo]) -> list[tuple[str, ...]]:
 def scatter_marks(scatters: Mapping[tuple[str, str], PooledScatter]) -> dict[str, Any]:
     """Return pooled scatters by attribute and instrument: what is printed after ± rests on them."""
     return {"/".join(place): plain(pooled) for place, pooled in scatters.items()}
+
+
+def picture_marks(
+    set_ups: Iterable[MicroscopeSetUp],
+    micrographs: Iterable[Micrograph],
+    answers: Iterable[PictureAnswer],
+) -> tuple[Any, ...]:
+    """Return pictures of the media as further parts of a digest: none where there are none.
+
+    So the digest of a record from before there were any holds.
+    """
+    taken = list(micrographs)
+    return ([list(set_ups), taken, list(answers)],) if taken else ()
 
 
 def digest_of(*parts: Any) -> str:

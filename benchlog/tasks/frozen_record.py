@@ -17,6 +17,7 @@ from benchlog.measure.instrument import Instrument
 from benchlog.measure.reading import standing
 from benchlog.tasks.declared_view import declared_story
 from benchlog.tasks.digest import plain
+from benchlog.tasks.frozen_pictures import frozen_pictures, frozen_set_ups, picture_photos
 from benchlog.tasks.plan_changes import LINEUP_FIELDS, SPECIMEN_FIELDS
 from benchlog.tasks.rank_view import ranks_in_words, ranks_told
 from benchlog.tasks.record import Record
@@ -51,6 +52,8 @@ def frozen(record: Record, changes: Iterable[str] = ()) -> Plain:
         "rules": _rules(record),
         "remarks": _remarks(record),
         "photos": _photos(record),
+        "set_ups": frozen_set_ups(record),
+        "pictures": frozen_pictures(record),
         "checks": _checks(record),
         "purpose": _purpose(record),
         "polls": [{"name": p.question, "votes": plain(p.votes)} for p in record.polls],
@@ -234,7 +237,8 @@ def _remarks(record: Record) -> list[Plain]:
 
 
 def _photos(record: Record) -> list[Plain]:
-    names = _names(record)
+    """Return every photo but those of the media, which stand among the pictures."""
+    names, others = _names(record), picture_photos(record)
     return [
         {
             "id": photo.id,
@@ -242,6 +246,7 @@ def _photos(record: Record) -> list[Plain]:
             "caption": photo.caption,
         }
         for photo in record.photos
+        if photo.id not in others
     ]
 
 

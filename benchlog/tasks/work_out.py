@@ -23,7 +23,7 @@ from benchlog.measure.scatter import Scatters
 from benchlog.tasks.checks import in_doubt
 from benchlog.tasks.contents import Contents
 from benchlog.tasks.declare import standing_declaration
-from benchlog.tasks.digest import digest_of, photo_marks, scatter_marks
+from benchlog.tasks.digest import digest_of, photo_marks, picture_marks, scatter_marks
 from benchlog.tasks.fairness import Fairness, standing_overrulings
 from benchlog.tasks.picture_doubts import picture_doubts, spreads_of
 from benchlog.tasks.ports import Remark
@@ -144,6 +144,7 @@ def _digest(contents: Contents, remarks: dict[tuple[str, str], Remark], fairness
         contents.corrections,
         fairness.fingerprint(),
         scatter_marks({(k.attribute, k.instrument_id): k.pooled for k in contents.scatters}),
+        *picture_marks(contents.set_ups, contents.micrographs, contents.answers),
     )
 
 
