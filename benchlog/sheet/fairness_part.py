@@ -1,4 +1,4 @@
-"""How the verdict was kept fair: the rules' lock, what was changed in the plan, blind judging."""
+"""How the verdict was kept fair: the rules' lock, blind judging, purposes, changed plans."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from benchlog.judge.blind import BlindRun
 from benchlog.sheet.flow import part
 from benchlog.sheet.text import para
 from benchlog.sheet.words import subject_label
+from benchlog.tasks.declared_view import declared_story
 from benchlog.tasks.lock import lock_story, moment_text
 from benchlog.tasks.record import Record
 
@@ -27,6 +28,7 @@ def fairness_part(record: Record) -> list[Flowable]:
     if record.lineup.balanced:
         told.append(("Turns", TURNS))
     told += [("Judged blind", sentence) for sentence in blind_story(record)]
+    told += [("Purpose", sentence) for sentence in declared_story(record.declarations)]
     told += [
         ("Plan changed", f"{moment_text(change.at)}: {_ended(change.sentence)}")
         for change in record.plan_changes

@@ -20,6 +20,7 @@ from benchlog.sheet.numbered import PlacesMet
 from benchlog.sheet.panels import panels
 from benchlog.sheet.photos_pages import SHAPE, frame_width
 from benchlog.sheet.pictures import Pictures, Shrunk, prepare
+from benchlog.sheet.ranks_part import ranks_part
 from benchlog.sheet.sheet_parts import Part, parts_of
 from benchlog.sheet.sums_pages import sums_pages
 from benchlog.sheet.typography import PAPERS, Page, use_fonts
@@ -136,6 +137,7 @@ def _story(record: Record, page: Page, pictures: Pictures, wishes: SheetWishes) 
         nothing_recorded(rows),
         panels(page, rows.printed),
         verdict_pages(record, page),
+        ranks_part(record, page),
         method_page(record, page, rows.stated, wishes.units),
         cautions_page(record, page),
     ]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import fsum
 
 from benchlog.judge.award_words import called, listed, opening
 from benchlog.judge.purposes import Purpose
 from benchlog.judge.ranked import SEED, TRIALS, Ranking, RankShares
-from benchlog.tasks.own_purpose import own_weights_said
 from benchlog.tasks.ports import Progress
 from benchlog.tasks.purpose_view import criterion_label
 from benchlog.tasks.record import Record
@@ -46,11 +46,12 @@ class RankRow:
 
 @dataclass(frozen=True)
 class RanksShown:
-    """Ranks under one purpose, to be drawn; rows stand with the likeliest first rank on top.
+    """Ranks under one purpose, to be drawn.
 
-    `summary` says it in a sentence, `made` how it was worked out; `left_out` says what and who
-    was kept out and why. `lead` says by how much the likeliest first leads the others. Without
-    rows `refused` says why there are no ranks.
+    Of `rows` the likeliest first stands on top, the others follow by their mean rank. `summary`
+    says it in a sentence, `made` how it was worked out; `left_out` says what and who was kept out
+    and why. `lead` says by how much the likeliest first leads the others. Without rows `refused`
+    says why there are no ranks.
     """
 
     purpose: Purpose
@@ -135,8 +136,13 @@ def _rows(record: Record, ranking: Ranking, shares: RankShares) -> tuple[RankRow
                 party=party,
             )
         )
-    order = sorted(range(len(found)), key=lambda n: (*(-s for s in found[n].shares), n))
+    best = max(range(len(found)), key=lambda n: (found[n].shares[0], -_mean_rank(found[n])))
+    order = sorted(range(len(found)), key=lambda n: (n != best, _mean_rank(found[n]), n))
     return tuple(_seen_in(order, found[n]) for n in order)
+
+
+def _mean_rank(row: RankRow) -> float:
+    return fsum(rank * share for rank, share in enumerate(row.shares))
 
 
 def _seen_in(order: list[int], row: RankRow) -> RankRow:
@@ -171,9 +177,7 @@ def _summary(rows: tuple[RankRow, ...], trials: int) -> str:
 def _made(ranking: Ranking, trials: int) -> str:
     drawn = f"{trials:,}".replace(",", " ")
     opened = "over the weights left open and " if ranking.purpose.left_open else ""
-    own = own_weights_said(ranking.purpose)
     return (
-        f"{own}{'. ' if own else ''}"
         f"{drawn} draws {opened}over what the readings leave open, seed {ranking.seed}; "
         f"{percent(ranking.coverage)} of what counts under this purpose could be compared. "
         "How often one comes first says nothing of by how much. "

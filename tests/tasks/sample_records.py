@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 import tempfile
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from functools import cache
 from pathlib import Path
 
+from benchlog.judge.declared import Declaration
+from benchlog.judge.purposes import Purpose
+from benchlog.tasks.contents import contents_of
 from benchlog.tasks.record import Record
+from benchlog.tasks.work_out import worked_out
 from benchlog.wiring import open_workshop, record_of, rehearse_sample
+
+WHY = "viewers with old cars asked"
 
 
 class _NoProgress:
@@ -23,3 +31,15 @@ def sample_record() -> Record:
         record = record_of(workshop, rehearse_sample(workshop, _NoProgress()))
         workshop.close()
     return record
+
+
+@cache
+def sample_for(*purposes: Purpose | None) -> Record:
+    """The sample's record, as if these had been declared one after another before the cut."""
+    at = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
+    contents = contents_of(sample_record())
+    made = tuple(
+        Declaration(f"d-{n}", contents.lineup.id, purpose, at + timedelta(hours=n), WHY)
+        for n, purpose in enumerate(purposes)
+    )
+    return worked_out(replace(contents, declarations=made))

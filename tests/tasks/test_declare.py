@@ -8,7 +8,6 @@ from dataclasses import replace
 import pytest
 
 from benchlog.errors import PlanRefused
-from benchlog.judge.purposes import Purpose
 from benchlog.judge.purposes_file import load_purposes
 from benchlog.shelf import SqlShelf
 from benchlog.tasks.changed import DATA, SHEET, PurposeChange, outputs_touched
@@ -27,7 +26,7 @@ from benchlog.tasks.tell import tell
 from benchlog.tasks.work_out import worked_out
 from tests.small_trade import HandClock
 from tests.tasks.fair_scenes import SHIPPED, SPIN_ON, make_cut, read_dents
-from tests.tasks.sample_records import sample_record
+from tests.tasks.sample_records import sample_for, sample_record
 
 PURPOSES = {purpose.key: purpose for purpose in load_purposes()}
 PRICE, COLD = PURPOSES["price"], PURPOSES["cold_starts"]
@@ -36,14 +35,6 @@ OWN = own_purpose({"media": "3", "can": "1", "gasket": "open"})
 
 def drawn(shelf: SqlShelf) -> Record:
     return draw_up(shelf, "l-1", SPIN_ON)
-
-
-def sample_for(*purposes: Purpose | None) -> Record:
-    """The sample's record, as if these had been declared one after another."""
-    from tests.shelf.scenes import declaration
-
-    made = [replace(declaration(str(n)), purpose=p) for n, p in enumerate(purposes)]
-    return worked_out(replace(contents_of(sample_record()), declarations=tuple(made)))
 
 
 def test_declared_purpose_stands_with_its_ranks(fair: SqlShelf, clock: HandClock) -> None:

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from benchlog.errors import PlanRefused
 from benchlog.judge.purposes import Purpose
-from benchlog.tasks.own_purpose import LABEL, kept_weights, own_offer
+from benchlog.tasks.own_purpose import LABEL, kept_weights, own_offer, own_weights_said
 from benchlog.tasks.purpose_view import NO_TOTAL, PurposeOffer, purposes_offered
 from benchlog.tasks.record import Record
 from benchlog.window.calm_delegate import CalmDelegate
@@ -177,7 +177,8 @@ class RanksPage(QWidget):
         self.shown = shown
         self.said.setText(" ".join(shown.left_out))
         self.said.setVisible(bool(shown.left_out))
-        self.made.setText(shown.made)
+        own = own_weights_said(shown.purpose)
+        self.made.setText(f"{own}. {shown.made}" if own and shown.made else shown.made)
         self.made.setVisible(bool(shown.made))
         if shown.refused:
             self._say_nothing(shown.refused, keep=True)
