@@ -27,6 +27,8 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
     fairness = fairness_of(shelf, lineup, sequence)
     readings, checks = shelf.readings(lineup_id), shelf.checks(lineup_id)
     used = {r.instrument_id for r in readings} | {c.instrument_id for c in checks}
+    micrographs = tuple(shelf.micrographs(lineup_id))
+    taken_with = {micrograph.set_up_id for micrograph in micrographs}
     scatters = pooled_scatter(shelf, lineup, sequence, readings)
     contents = Contents(
         lineup=lineup,
@@ -48,6 +50,9 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
         plan_changes=fairness.plan_changes,
         cut_made=fairness.cut_made,
         declarations=fairness.declarations,
+        set_ups=tuple(s for s in shelf.set_ups() if s.id in taken_with),
+        micrographs=micrographs,
+        answers=tuple(shelf.picture_answers(lineup_id)),
     )
     return _among_published(shelf, worked_out(contents))
 

@@ -46,8 +46,7 @@ def picture_doubts(
         answer, set_up = made[origin]
         figure = answer.figure(FIGURES_OF_ATTRIBUTES.get(reading.attribute, ""))
         if figure is not None and reading.instrument_id == set_up:
-            parts = figure.sampling, figure.systematic, figure.calibration
-            found[reading.id] = doubt_of(set_up, *parts, unit_factor(figure))
+            found[reading.id] = doubt_of(set_up, answer.light, figure, unit_factor(figure))
     return found
 
 
