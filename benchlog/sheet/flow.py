@@ -11,6 +11,8 @@ from reportlab.platypus import CondPageBreak, Flowable, Spacer, Table
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import Tag
 from benchlog.sheet.paragraph import Text
+from benchlog.sheet.table_tags import TableTags
+from benchlog.sheet.tags import begin_section
 from benchlog.sheet.text import lines_in, markup, one_line, para, shortened
 from benchlog.sheet.typography import (
     ACCENT,
@@ -30,15 +32,21 @@ SPARE = 6.0
 
 
 class Heading(Text):
-    """A heading that also stands in the outline; `level` 0 is a section."""
+    """A heading that also stands in the outline; `level` 0 is a section.
+
+    The page's title is the first heading, so a section's is the second.
+    """
 
     def __init__(self, text: str, level: int, outline: str = "") -> None:
         super().__init__(markup(text), STYLES["section" if level == 0 else "part"])
+        self.kind = "H2" if level == 0 else "H3"
         self._outline = one_line(outline or text)
         self._level = level
 
     def draw(self) -> None:
         """Draw the heading, and put its place into the outline."""
+        if self._level == 0:
+            begin_section(self.canv)
         add_to_outline(self.canv, self._outline, self._level, self.height + 14)
         super().draw()
 
@@ -85,12 +93,14 @@ def table(
     widths: Ordered[float],
     *,
     head: bool = True,
+    row_heads: bool = True,
     small: bool = False,
     more: Ordered[tuple[object, ...]] = (),
 ) -> Table:
     """Return a table ruled by hairlines, its head repeated on every page it runs to.
 
-    `small` sets plain cells in the least size, for long tables that are looked up and not read.
+    The first cell of each row heads the row, unless `row_heads` is False. `small` sets plain cells
+    in the least size, for long tables that are looked up and not read.
     """
     plain = "cell_small" if small else "cell"
     style: list[tuple[object, ...]] = [
@@ -112,8 +122,10 @@ def table(
         ]
         for i, row in enumerate(rows)
     ]
+    heads = 1 if head else 0
+    tags = TableTags(heads, row_heads=row_heads)
     return Table(
-        cells, colWidths=list(widths), repeatRows=1 if head else 0, style=style, hAlign="LEFT"
+        cells, colWidths=list(widths), repeatRows=heads, style=style, hAlign="LEFT", renderCB=tags
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.sheet.marks import draw_tag
+from benchlog.sheet.tags import artifact
 from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
 from benchlog.sheet.typography import BOLD, FACE, HAIRLINE, MUTED, SMALL, Page
 from benchlog.sheet.words import date_of, disclosure, short_digest
@@ -24,15 +25,21 @@ def draw_header(canvas: Canvas, record: Record, page: Page) -> None:
         return
     y = page.height - 36
     step = min(page.content / len(specimens), 150.0)
-    for index, specimen in enumerate(specimens):
-        x = page.side + index * step
-        draw_tag(canvas, specimen, x + 5, y + 3.2, 4)
-        draw_fitted(canvas, specimen.nickname, x + 14, y, step - 22, colour=MUTED)
-    _line(canvas, page, y - 8)
+    with artifact(canvas, "Header"):
+        for index, specimen in enumerate(specimens):
+            x = page.side + index * step
+            draw_tag(canvas, specimen, x + 5, y + 3.2, 4)
+            draw_fitted(canvas, specimen.nickname, x + 14, y, step - 22, colour=MUTED)
+        _line(canvas, page, y - 8)
 
 
 def draw_footer(canvas: Canvas, record: Record, page: Page) -> None:
     """Draw who paid, the sheet's identity and "page x of y"."""
+    with artifact(canvas, "Footer"):
+        _footer(canvas, record, page)
+
+
+def _footer(canvas: Canvas, record: Record, page: Page) -> None:
     y = 34.0
     _line(canvas, page, y + 13)
     paid = disclosure(record)

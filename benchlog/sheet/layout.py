@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any, BinaryIO
 
 from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
 from benchlog.sheet.flow import add_to_outline
 from benchlog.sheet.furniture import draw_footer, draw_header, draw_total
 from benchlog.sheet.numbered import PlacesMet
+from benchlog.sheet.tagged_canvas import TaggedCanvas
 from benchlog.sheet.text import one_line
 from benchlog.sheet.typography import FACE, SMALL, Page
+from benchlog.sheet.words import moment_of
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_words
 
@@ -56,6 +59,10 @@ class SheetDocument(BaseDocTemplate):  # type: ignore[misc]  # ReportLab carries
                 PageTemplate("text", [text], onPage=self._later_page),
             ]
         )
+
+    def build(self, flowables: list[Flowable]) -> None:
+        """Draw everything, on pages that say what they hold."""
+        super().build(flowables, canvasmaker=partial(TaggedCanvas, made_at=moment_of(self._record)))
 
     def _first_page(self, canvas: Canvas, _document: object) -> None:
         canvas.showOutline()

@@ -1,7 +1,8 @@
-"""Paragraphs and faces that measure nothing twice: a table asks for the same width again and again.
+"""Paragraphs that say what they are, and measure nothing twice; faces that do not either.
 
 Breaking text into lines is most of what a sheet takes, and a cell is measured for its row's height,
-for where the page ends, and to be drawn. All three ask with the same width.
+for where the page ends, and to be drawn. All three ask with the same width. A reader program meets
+each as a paragraph, one with a label in the gutter as an item of a list.
 """
 
 from __future__ import annotations
@@ -9,11 +10,18 @@ from __future__ import annotations
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.platypus import Paragraph
 
+from benchlog.sheet.tags import Kept, list_item, paragraph
+
 
 class Text(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
-    """A paragraph that keeps its lines until another width is offered."""
+    """A paragraph that keeps its lines until another width is offered.
 
+    `kind` is what it is to a reader program: "P", or "H2" and the like for a heading.
+    """
+
+    kind = "P"
     _broken_for: float | None = None
+    _kept: Kept | None = None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Return the size in points, as ReportLab has it."""
@@ -23,6 +31,30 @@ class Text(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
         size: tuple[float, float] = super().wrap(width, height)
         self._broken_for = width
         return size
+
+    def split(self, width: float, height: float) -> list[Paragraph]:
+        """Return the parts before and after a page's end; to a reader program they are one."""
+        parts: list[Paragraph] = super().split(width, height)
+        for part in parts:
+            if isinstance(part, Text):
+                part._kept = self.kept
+        return parts
+
+    @property
+    def kept(self) -> Kept:
+        """What remembers the paragraph where a page's end parts it."""
+        if self._kept is None:
+            self._kept = Kept()
+        return self._kept
+
+    def draw(self) -> None:
+        """Draw the paragraph as what it is."""
+        if self.style.leftIndent > 0:
+            with list_item(self.canv, self.kept, labelled=bool(self.bulletText)):
+                super().draw()
+        else:
+            with paragraph(self.canv, self.kind, self.kept):
+                super().draw()
 
 
 class Face(TTFont):  # type: ignore[misc]  # ReportLab carries no types

@@ -11,6 +11,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.sheet.paragraph import Text
+from benchlog.sheet.tags import paragraph
 from benchlog.sheet.typography import FACE, INK, SMALL, STYLES
 
 NO_GLYPH = "\u25a1"
@@ -117,12 +118,16 @@ def draw_lines(
     leading: float = 11.0,
     colour: object = INK,
 ) -> float:
-    """Draw lines downwards, the first with its baseline at `y`; return the next baseline."""
+    """Draw lines downwards, the first with its baseline at `y`; return the next baseline.
+
+    To a reader program they are one paragraph, or part of what is open there.
+    """
     canvas.setFillColor(colour)
     canvas.setFont(font, size)
-    for line in lines:
-        canvas.drawString(x, y, line)
-        y -= leading
+    with paragraph(canvas):
+        for line in lines:
+            canvas.drawString(x, y, line)
+            y -= leading
     return y
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from datetime import datetime
 
 from benchlog.judge.parties import parties_of
 from benchlog.judge.verdict import AwardKind
@@ -31,10 +32,14 @@ OUTCOME = {
 }
 
 
+def moment_of(record: Record) -> datetime:
+    """Return when the latest reading was taken, or the line-up made when nothing was read."""
+    return max((reading.at for reading in record.readings), default=record.lineup.created_at)
+
+
 def date_of(record: Record) -> str:
-    """Return the day of the latest reading, or the line-up's own when nothing was read."""
-    times = [reading.at for reading in record.readings]
-    return max(times, default=record.lineup.created_at).strftime("%Y-%m-%d")
+    """Return the day of `moment_of`."""
+    return moment_of(record).strftime("%Y-%m-%d")
 
 
 def short_digest(record: Record) -> str:

@@ -51,7 +51,7 @@ def test_other_record_other_bytes(tmp_path: Path) -> None:
 def fonts_of(path: Path) -> dict[str, DictionaryObject]:
     """Return every font that the file names anywhere, by its name."""
     reader = PdfReader(path)
-    objects = (reader.get_object(i) for i in range(1, len(reader.xref[0]) + 1))
+    objects = (reader.get_object(i) for i in range(1, int(reader.trailer["/Size"])))
     return {
         str(o["/BaseFont"]): o
         for o in objects

@@ -1,0 +1,152 @@
+"""A canvas whose pages say what they hold: every run of text and every figure is marked content.
+
+Text goes to the structure's innermost element, or becomes a paragraph there; what is painted
+outside any mark is decoration (an Artifact, ISO 32000-1, 14.8.2.2).
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from reportlab.pdfbase import pdfdoc
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.textobject import PDFTextObject
+
+from benchlog.sheet.finished_pdf import finished
+from benchlog.sheet.structure import Box, Element, Structure
+from benchlog.sheet.structure_objects import ON_A_PAGE, add_structure
+
+VERSION = (1, 7)
+"""The version of PDF that ISO 19005-2 and ISO 14289-1 build on."""
+
+SETTING = frozenset(
+    "cm w J j M d i ri gs rg RG g G k K cs CS sc SC scn SCN".split()  # noqa: SIM905 - operators
+)
+"""Operators that set something and paint nothing (ISO 32000-1, annex A)."""
+
+APART = ("q", "Q")
+"""Saved states, which no mark of a decoration may cross."""
+
+
+class Begin(str):
+    """The operator that begins marked content."""
+
+    __slots__ = ()
+
+
+class End(str):
+    """The operator that ends it, with the element whose it was."""
+
+    element: Element | None = None
+
+
+def with_artifacts(code: list[str]) -> list[str]:
+    """Return a page's operators with every painting that stands outside the marks marked too."""
+    marked: list[str] = []
+    run: list[str] = []
+    depth = 0
+    for item in code:
+        edge = isinstance(item, Begin | End)
+        if edge or depth or item in APART:
+            _flush(run, marked)
+            marked.append(item)
+            depth += isinstance(item, Begin) - isinstance(item, End)
+        else:
+            run.append(item)
+    _flush(run, marked)
+    return marked
+
+
+def _flush(run: list[str], marked: list[str]) -> None:
+    """Move a run of operators, a mark around what begins and ends with painting."""
+    painting = [i for i, item in enumerate(run) if _paints(item)]
+    if painting:
+        first, after = painting[0], painting[-1] + 1
+        marked += [*run[:first], "/Artifact BMC", *run[first:after], "EMC", *run[after:]]
+    else:
+        marked += run
+    run.clear()
+
+
+def _paints(item: str) -> bool:
+    words = item.rsplit(None, 1)
+    return bool(words) and words[-1] not in SETTING
+
+
+def _is_blank(text: str) -> bool:
+    return text.count("Tj") == text.count("() Tj") and "TJ" not in text
+
+
+class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab carries no types
+    """Draws as any canvas does, and grows `structure` while it draws."""
+
+    def __init__(self, out: Any, made_at: datetime, **more: Any) -> None:
+        self.structure = Structure()
+        self._made_at = made_at
+        super().__init__(out, pdfVersion=VERSION, **more)
+
+    def on_page(self, box: Box) -> Box:
+        """Return a box (left, bottom, right, top) in the page's own axes."""
+        left, bottom = self.absolutePosition(box[0], box[1])
+        right, top = self.absolutePosition(box[2], box[3])
+        return left, bottom, right, top
+
+    def open_mark(self, element: Element | None, sort: str = "") -> None:
+        """Begin marked content of an element; without one, of a decoration."""
+        if element is None:
+            kind = f"<</Type/Pagination/Subtype/{sort}>> BDC" if sort else "BMC"
+            self._code.append(Begin(f"/Artifact {kind}"))
+        else:
+            self._code.append(self._beginning(element))
+        self.structure.hush()
+
+    def close_mark(self) -> None:
+        """End what `open_mark` began."""
+        self.structure.speak()
+        self._code.append(End("EMC"))
+
+    def _beginning(self, element: Element) -> Begin:
+        piece = self.structure.piece(element, self.getPageNumber())
+        return Begin(f"/{element.kind} <</MCID {piece.number}>> BDC")
+
+    def drawText(self, aTextObject: PDFTextObject) -> None:  # noqa: N802, N803 - ReportLab's names
+        """Draw text as marked content of the element that it stands in."""
+        code = str(aTextObject.getCode())
+        if self._formData is not None or self.structure.silent:
+            self._code.append(code)
+            return
+        element = self.structure.for_text()
+        if _is_blank(code):
+            self._code.append(code)
+            return
+        last = self._code[-1] if self._code else None
+        if isinstance(last, End) and last.element is element:
+            self._code[-1:] = [code, last]
+            return
+        end = End("EMC")
+        end.element = element
+        self._code += [self._beginning(element), code, end]
+
+    def linkURL(self, url: str, *args: Any, **more: Any) -> None:  # noqa: N802 - ReportLab's name
+        """Draw a link that is told by its address, and is part of what the page says."""
+        super().linkURL(url, *args, Contents=pdfdoc.PDFString(f"Link to {url}"), F=4, **more)
+        self.structure.link(f"NUMBER{self._annotationCount}", self.getPageNumber())
+
+    def showPage(self) -> None:  # noqa: N802 - ReportLab's name
+        """Close the page: what nothing told apart becomes decoration."""
+        number = self.getPageNumber()
+        self._code[:] = with_artifacts(self._code)
+        super().showPage()
+        page = self._doc.Pages.pages[-1]
+        page.Trans = None
+        page.__NoDefault__ = [*page.__NoDefault__, *ON_A_PAGE]
+        page.StructParents = number - 1
+        page.Tabs = pdfdoc.PDFName("S")
+
+    def save(self) -> None:
+        """Write the document, with what it says and with what an archive asks for."""
+        if self._code:
+            self.showPage()
+        add_structure(self._doc, self.structure)
+        self._filename.write(finished(self.getpdfdata(), self._made_at))
