@@ -147,7 +147,8 @@ def _weights(record: Record, shown: RanksShown, page: Page) -> list[Flowable]:
         rows.append(
             [criterion_label(criterion.key), f"{percent(criterion.share / whole)}{is_open}", *cells]
         )
-    firsts: list[Cell] = [percent(own) if (own := sure[one]) is not None else "–" for one in ids]
+    chances = [sure[one] for one in ids]
+    firsts: list[Cell] = ["–" if chance is None else percent(chance) for chance in chances]
     rows.append(["First under just these", "", *firsts])
     return [*part("Weights", 150), para(WEIGHTS, "note"), table(rows, widths)]
 

@@ -29,12 +29,14 @@ AGAIN = """\
 How to work it out again
 ------------------------
 The program benchlog alone is enough. Its command "benchlog recompute" takes this
-folder, or a zip file of it, works findings, figures, scores and awards out of readings.csv
+folder, or a zip file of it, works findings, figures, scores, awards and ranks out of readings.csv
 and instruments.csv, with the rules and the plan in record.json, and names every cell in which a
 table differs. Printed numbers must be the same, digit by digit; others must agree to nine
 significant digits, since the last digits of a sum may differ between machines.
 record.json holds everything that went in, so that the whole record can be made again from it.
 Some uncertainties rest on what earlier teardowns scatter by: those scatters are in record.json too.
+Ranks, where there are any, are shares of draws: they come out the same with the seed beside them,
+as long as NumPy, which draws, keeps its streams.
 """
 
 
