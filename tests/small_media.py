@@ -80,7 +80,7 @@ def fields(
     micrographs, answers = [], []
     clock = HandClock()
     for number, d50 in enumerate(d50s, 1):
-        name = f"{specimen}-{side.name}-{number}"
+        name = f"{specimen}-{side.name}-{number}-{set_up}"
         shown = Micrograph(name, "l-1", specimen, side, number, set_up, "photo", AT)
         said = replace(
             measured(d50), id=f"answer-{name}", micrograph_id=name,

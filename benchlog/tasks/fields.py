@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 from dataclasses import dataclass, replace
-from typing import Protocol
 
 from benchlog.errors import AskAgain, EntryRefused
 from benchlog.measure.micrograph import (
@@ -28,10 +27,6 @@ from benchlog.trade.specimen import Lineup
 STATION = "microscope"
 
 
-class MediaShelf(Shelf, PictureShelf, Protocol):
-    """A shelf that keeps pictures of the media too."""
-
-
 @dataclass(frozen=True)
 class KeptAnswer:
     """An answer as it lies on the shelf, its readings, and what is unusual about them."""
@@ -42,7 +37,7 @@ class KeptAnswer:
 
 
 def take_picture(
-    shelf: MediaShelf,
+    shelf: Shelf,
     clock: Clock,
     lineup_id: str,
     field: WantedField,
@@ -96,7 +91,7 @@ def take_picture(
 
 
 def take_back(
-    shelf: MediaShelf, clock: Clock, lineup_id: str, micrograph_id: str, *, session_s: float = 0.0
+    shelf: Shelf, clock: Clock, lineup_id: str, micrograph_id: str, *, session_s: float = 0.0
 ) -> Micrograph:
     """Take a picture out of its field, with its readings; the photo stays among the photos.
 
@@ -109,7 +104,7 @@ def take_back(
 
 
 def measured(
-    shelf: MediaShelf, measurer: PictureMeasurer, micrograph: Micrograph, progress: Progress
+    shelf: Shelf, measurer: PictureMeasurer, micrograph: Micrograph, progress: Progress
 ) -> PictureAnswer:
     """Return what measuring a micrograph says; slow, and stores nothing: see `keep_answer`.
 
@@ -120,7 +115,7 @@ def measured(
 
 
 def keep_answer(
-    shelf: MediaShelf,
+    shelf: Shelf,
     clock: Clock,
     sequence: Sequence,
     lineup_id: str,
@@ -200,7 +195,7 @@ def _check_new(
 
 
 def _taken_back(
-    shelf: MediaShelf, clock: Clock, old: Micrograph, reason: str, session_s: float
+    shelf: Shelf, clock: Clock, old: Micrograph, reason: str, session_s: float
 ) -> list[Reading]:
     answer = latest_answers(tuple(shelf.picture_answers(old.lineup_id))).get(old.id)
     return withdrawals_of(answer, shelf.readings(old.lineup_id), clock, reason, session_s)
