@@ -6,6 +6,7 @@ The colours' meaning, the metadata, the fonts' way back to text, and a tidy file
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import datetime
 from io import BytesIO
 
@@ -31,9 +32,8 @@ def finished(data: bytes, made_at: datetime) -> bytes:
     with pikepdf.open(BytesIO(data)) as pdf:
         _give_metadata(pdf, made_at)
         _give_colours(pdf)
-        for page in pdf.pages:
-            for font in page.resources.Font.values():
-                _mend_character_map(font)
+        for font in _fonts(pdf):
+            _mend_character_map(font)
         pdf.Root.ViewerPreferences = Dictionary(DisplayDocTitle=True)
         pdf.save(
             out,
@@ -76,6 +76,16 @@ def _give_colours(pdf: Pdf) -> None:
         DestOutputProfile=profile,
     )
     pdf.Root.OutputIntents = Array([pdf.make_indirect(intent)])
+
+
+def _fonts(pdf: Pdf) -> Iterable[Object]:
+    """Return every font once; all pages share them."""
+    found = {}
+    for page in pdf.pages:
+        fonts = page.resources.Font
+        if fonts.objgen not in found:
+            found[fonts.objgen] = list(fonts.as_dict().values())
+    return [font for fonts in found.values() for font in fonts]
 
 
 def _mend_character_map(font: Object) -> None:

@@ -83,11 +83,16 @@ class TableTags:
 
 def _says(held: object) -> bool:
     """Whether there is anything in a cell."""
-    return not isinstance(held, Text) or any(frag.text.strip() for frag in held.frags)
+    parts = held if isinstance(held, list | tuple) else [held]
+    return any(not isinstance(part, Text) or _has_words(part) for part in parts)
+
+
+def _has_words(text: Text) -> bool:
+    return any(getattr(frag, "text", "").strip() for frag in text.frags)
 
 
 def _is_plain(held: object) -> bool:
     """Whether a cell holds one paragraph and nothing else."""
-    parts = held if isinstance(held, list) else [held]
+    parts = held if isinstance(held, list | tuple) else [held]
     only = parts[0] if len(parts) == 1 else None
     return isinstance(only, Text) and only.kind == "P" and not only.bulletText

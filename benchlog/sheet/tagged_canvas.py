@@ -47,14 +47,16 @@ def with_artifacts(code: list[str]) -> list[str]:
     run: list[str] = []
     depth = 0
     for item in code:
-        edge = isinstance(item, Begin | End)
-        if edge or depth or item in APART:
-            _flush(run, marked)
-            marked.append(item)
-            depth += isinstance(item, Begin) - isinstance(item, End)
-        else:
+        if depth == 0 and type(item) is str and item not in APART:
             run.append(item)
-    _flush(run, marked)
+            continue
+        if run:
+            _flush(run, marked)
+        marked.append(item)
+        if type(item) is not str:
+            depth += 1 if isinstance(item, Begin) else -1
+    if run:
+        _flush(run, marked)
     return marked
 
 
