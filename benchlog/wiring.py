@@ -90,11 +90,11 @@ def publishing_writers(paper: str, units: str, wishes: PublishWishes) -> list[Ou
     from benchlog.tasks.footage import Timeline, timeline_of  # noqa: PLC0415
 
     def timeline(record: Record) -> Timeline:
-        return timeline_of(record, wishes.footage)
+        return timeline_of(record, wishes.footage, wishes.kept)
 
     asked = wishes.stand_in
     every: list[OutputWriter] = [
-        outputs.SheetOutput(paper, SheetWishes(units, wishes.sums)),
+        outputs.SheetOutput(paper, wishes.of_sheet(units)),
         outputs.CardsOutput(
             units,
             heights=wishes.heights,

@@ -7,6 +7,7 @@ from collections.abc import Sequence as Ordered
 from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.judge.verdict import AwardKind
+from benchlog.sheet.address_code import code_size, draw_code
 from benchlog.sheet.checks_part import doubted_line
 from benchlog.sheet.lock_line import lock_line
 from benchlog.sheet.marks import draw_award, draw_by_hand
@@ -32,6 +33,7 @@ SCALE_NOTE = (
     "probably fall (95 %) if the same parts were measured again here."
 )
 
+LEAST_CODE = 66.0
 MARK = 21.0
 BETWEEN = 12.0
 KEY_LEADING = 13.0
@@ -53,10 +55,16 @@ def standing_note(record: Record) -> str:
 
 
 class FrontNotes:
-    """The key and the notes of a record, folded to a width; `height` is what they take."""
+    """The key and the notes of a record, folded to a width; `height` is what they take.
 
-    def __init__(self, record: Record, width: float) -> None:
+    Where the data has an `address`, its code for phones stands at their right.
+    """
+
+    def __init__(self, record: Record, width: float, address: str = "") -> None:
         overruled = overruled_line(record)
+        self._width = width
+        self._address, self._code = address, code_size(address, LEAST_CODE)
+        width -= self._code
         self._key = _key_lines(width, with_hand=bool(overruled))
         self._notes = [
             (lines_in(text, font, SMALL, width, most), font, colour)
@@ -66,14 +74,19 @@ class FrontNotes:
                 (lock_line(record), FACE, INK, 2),
                 (standing_note(record), FACE, INK, 3),
                 (SCALE_NOTE, FACE, MUTED, 3),
+                (f"The data: {address}" if address else "", BOLD, INK, 2),
             )
             if text
         ]
         noted = sum(len(lines) for lines, _, _ in self._notes)
-        self.height = ABOVE + KEY_LEADING * len(self._key) + NOTE_LEADING * noted
+        told = KEY_LEADING * len(self._key) + NOTE_LEADING * noted
+        self.height = ABOVE + max(told, self._code)
 
     def draw(self, canvas: Canvas, y: float) -> None:
         """Draw downwards from the grid's last rule at `y`."""
+        if self._code:
+            code = self._width - self._code, y - ABOVE - self._code + KEY_LEADING
+            draw_code(canvas, self._address, *code, self._code)
         y -= ABOVE
         for line in self._key:
             for x, kind, word in line:

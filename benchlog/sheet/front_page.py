@@ -64,11 +64,13 @@ class _Grid:
 class FrontPage(Drawn):
     """The whole first page as one flowable, which never grows beyond its frame."""
 
-    def __init__(self, record: Record, page: Page, pictures: Pictures) -> None:
+    def __init__(
+        self, record: Record, page: Page, pictures: Pictures, address: str = ""
+    ) -> None:
         super().__init__(page.content, page.height - page.bottom - 40.0)
         self._record = record
         self._pictures = pictures
-        self._notes = FrontNotes(record, self.width)
+        self._notes = FrontNotes(record, self.width, address)
         count = len(record.lineup.specimens)
         column = min((self.width - LABELS + GAP) / max(1, count), WIDEST)
         self._grid = _Grid(0.0, column)

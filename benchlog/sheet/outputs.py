@@ -24,7 +24,7 @@ TimelineOf = Callable[[Record], Timeline]
 
 @dataclass(frozen=True)
 class SheetOutput:
-    """The viewers' sheet as sheet.pdf."""
+    """The viewers' sheet as sheet.pdf, and where it is wished the one page in large print."""
 
     paper: str = "A4"
     wishes: SheetWishes = USUAL
@@ -39,7 +39,15 @@ class SheetOutput:
 
         path = folder / "sheet.pdf"
         write_sheet(shelf, record, PdfSheet(), path, self.paper, progress, self.wishes)
-        return (path.name,)
+        if not self.wishes.large_print:
+            return (path.name,)
+        from benchlog.sheet.large_print import (  # noqa: PLC0415 - only where it is wished
+            LARGE_PRINT,
+            write_large_print,
+        )
+
+        write_large_print(record, folder / LARGE_PRINT, self.paper, self.wishes.address)
+        return (path.name, LARGE_PRINT)
 
 
 @dataclass(frozen=True)

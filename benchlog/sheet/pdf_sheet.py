@@ -22,6 +22,7 @@ from benchlog.sheet.photos_pages import SHAPE, frame_width
 from benchlog.sheet.pictures import Pictures, Shrunk, prepare
 from benchlog.sheet.ranks_part import ranks_part
 from benchlog.sheet.sheet_parts import Part, parts_of
+from benchlog.sheet.stand_in_page import stand_in_page
 from benchlog.sheet.sums_pages import sums_pages
 from benchlog.sheet.typography import PAPERS, Page, use_fonts
 from benchlog.sheet.value_rows import all_rows
@@ -138,12 +139,14 @@ def _story(record: Record, page: Page, pictures: Pictures, wishes: SheetWishes) 
         panels(page, rows.printed),
         verdict_pages(record, page),
         ranks_part(record, page),
+        stand_in_page(record, page, wishes.stand_in) if wishes.stand_in else [],
         method_page(record, page, rows.stated, wishes.units),
         cautions_page(record, page),
     ]
     if wishes.sums:
         sections.append(sums_pages(record, page, wishes.units))
-    story: list[Flowable] = [NextPageTemplate("text"), FrontPage(record, page, pictures)]
+    front = FrontPage(record, page, pictures, wishes.address)
+    story: list[Flowable] = [NextPageTemplate("text"), front]
     for parts in sections:
         story += [CondPageBreak(ROOM_TO_BEGIN), *parts] if parts else []
     return story

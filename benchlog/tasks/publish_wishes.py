@@ -10,7 +10,8 @@ from typing import Any
 from benchlog.errors import PlanRefused
 from benchlog.tasks.changed import CARDS, CHAPTERS, DATA, DESCRIPTION, SHEET
 from benchlog.tasks.description import LIMIT, Links
-from benchlog.tasks.footage import Footage
+from benchlog.tasks.footage import Footage, Kept
+from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.tasks.stand_in_wish import StandInWish
 
 KINDS = (SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION)
@@ -25,7 +26,8 @@ class PublishWishes:
 
     `licence` is that of the data, "" while none is chosen. `footage` are the clips in the order of
     the openings of the bench. `ask` is a question to viewers, `limit` counts characters of the
-    description.
+    description. `large_print` asks for one page in large letters beside the sheet. `kept` are the
+    ranges of the uncut footage that the finished video shows, in its order; none for all of it.
     """
 
     kinds: tuple[str, ...] = KINDS
@@ -37,6 +39,19 @@ class PublishWishes:
     ask: str = ""
     limit: int = LIMIT
     stand_in: StandInWish | None = None
+    large_print: bool = False
+    kept: tuple[Kept, ...] = ()
+
+    def of_sheet(self, units: str) -> SheetWishes:
+        """Return what of this is the sheet's."""
+        page = self.stand_in is not None and self.stand_in.on_sheet
+        return SheetWishes(
+            units,
+            self.sums,
+            stand_in=self.stand_in if page else None,
+            address=self.links.data,
+            large_print=self.large_print,
+        )
 
     def goes_out(self, kind: str) -> bool:
         """Whether an output is wanted and nothing that it needs is missing."""

@@ -17,7 +17,7 @@ from benchlog.trade.stand_in import Compare, StandInLine, load_stand_in
 class StandInWish:
     """Two specimens by their ids, the handbook's part number, and answers by hand, by subject.
 
-    `on_cards` says whether its cards go out with the others.
+    `on_cards` says whether its cards go out with the others, `on_sheet` whether it has a page.
     """
 
     candidate: str = ""
@@ -25,6 +25,7 @@ class StandInWish:
     handbook: str = ""
     told: Mapping[str, Told] | None = None
     on_cards: bool = False
+    on_sheet: bool = False
 
     def answered(self, key: str, told: Told | None) -> StandInWish:
         """Return the wish with a subject answered by hand, or left open again."""

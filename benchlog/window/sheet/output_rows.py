@@ -41,6 +41,10 @@ class OutputRows(QFrame):
         self.sums.setAccessibleName("with the sums")
         self.sums.setToolTip("An appendix with the sum behind every figure and its uncertainty")
         self.sums.setAccessibleDescription(self.sums.toolTip())
+        self.large = QCheckBox("large")
+        self.large.setAccessibleName("with one page in large print")
+        self.large.setToolTip("One page in large letters: who paid, and what each part came to")
+        self.large.setAccessibleDescription(self.large.toolTip())
         self.sizes = _choices("Sizes of the cards, in lines", SIZES)
         licences = data_licences()
         self._licences = ("", *(name for name, _asks in licences))
@@ -52,7 +56,7 @@ class OutputRows(QFrame):
         self.rows = {
             row.kind: row
             for row in (
-                OutputRow(SHEET, "Sheet", (self.paper, self.units, self.sums)),
+                OutputRow(SHEET, "Sheet", (self.paper, self.units, self.sums, self.large)),
                 OutputRow(CARDS, "Cards", (self.sizes,)),
                 OutputRow(DATA, "Data", (self.licence,)),
                 OutputRow(CHAPTERS, "Chapters, subtitles", (self.start,)),
@@ -77,6 +81,7 @@ class OutputRows(QFrame):
         for kind, row in self.rows.items():
             row.box.setChecked(kind in wishes.kinds)
         self.sums.setChecked(wishes.sums)
+        self.large.setChecked(wishes.large_print)
         self.sizes.show_choice(wishes.heights)
         self.licence.show_choice(wishes.licence)
 
@@ -94,6 +99,7 @@ class OutputRows(QFrame):
         for row in self.rows.values():
             row.box.clicked.connect(lambda _on=False: self._take())
         self.sums.clicked.connect(lambda _on=False: self._take())
+        self.large.clicked.connect(lambda _on=False: self._take())
         self.sizes.chosen.connect(lambda _sizes: self._take())
         self.licence.chosen.connect(lambda _name: self._take())
         self.paper.chosen.connect(self.paper_chosen)
@@ -106,6 +112,7 @@ class OutputRows(QFrame):
             self._wishes,
             kinds=tuple(kind for kind, row in self.rows.items() if row.box.isChecked()),
             sums=self.sums.isChecked(),
+            large_print=self.large.isChecked(),
             heights=list(SIZES)[self.sizes.currentIndex()],
             licence=self._licences[self.licence.currentIndex()],
         )

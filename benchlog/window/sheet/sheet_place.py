@@ -246,7 +246,7 @@ class SheetPlace(QStackedWidget):
         self.pages.rescaled()
 
     def _sheet_wishes(self) -> SheetWishes:
-        return SheetWishes(self.desk.settings.units, self.panel.outputs.wishes.sums)
+        return self.panel.outputs.wishes.of_sheet(self.desk.settings.units)
 
     def _base(self) -> Path:
         kept = self.desk.settings.publish_to
