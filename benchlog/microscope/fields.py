@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from benchlog.errors import EntryRefused
 from benchlog.measure.coverage import t_factor
+from benchlog.measure.fields_wanted import fields_wanted
 
 FEWEST_FOR_MEDIAN = 60
 """Fibres in all fields together, below which no median diameter is told for a medium."""
@@ -46,23 +47,6 @@ def medium_mean(values: Sequence[float]) -> MediumMean:
     spread = math.sqrt(math.fsum((v - mean) ** 2 for v in values) / (count - 1))
     half_width = t_factor(count - 1) * spread / math.sqrt(count)
     return MediumMean(mean, count, spread, half_width)
-
-
-def fields_wanted(spread: float, difference: float, most: int = 200) -> int | None:
-    """Return how many fields of each of two media tell `difference` apart four times out of five.
-
-    Both spread alike between fields. n grows until (t₀.₉₇₅ + t₀.₈₀) · s · √(2/n) is at most the
-    difference, with 2(n - 1) degrees of freedom (Guenther's iteration of the textbook rule).
-    None when more than `most` would be needed.
-    """
-    if difference <= 0.0:
-        return None
-    for count in range(2, most + 1):
-        freedom = 2.0 * (count - 1)
-        reach = t_factor(freedom) + t_factor(freedom, 0.6)  # 0.6 both ways is 0.80 one way
-        if reach * spread * math.sqrt(2.0 / count) <= difference:
-            return count
-    return None
 
 
 def more_fields(so_far: Sequence[float], difference: float) -> int | None:

@@ -10,8 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchlog.errors import EntryRefused
+from benchlog.measure.fields_wanted import fields_wanted
 from benchlog.microscope.comparing import opening_difference
-from benchlog.microscope.fields import fields_wanted, medium_mean, more_fields
+from benchlog.microscope.fields import medium_mean, more_fields
 
 FIELD_SPREAD = 0.06
 """Of one medium's D50 between fields of 1600 × 1200 pixels: 5 to 7 % on drawn mats."""
