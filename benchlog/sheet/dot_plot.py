@@ -8,17 +8,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
-from benchlog.measure.rounding import as_is, bounds_text
+from benchlog.sheet.dots import Dot, Panel
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.marks import draw_tag, tag_colour
 from benchlog.sheet.numbered import met
-from benchlog.sheet.numbers import Spread, number, symbol
+from benchlog.sheet.numbers import symbol
+from benchlog.sheet.panel_words import panel_words
 from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
 from benchlog.sheet.typography import BOLD, FACE, HAIRLINE, MUTED, SMALL, TIE_GREY, WHITE
-from benchlog.trade.attribute import Judged
-from benchlog.trade.specimen import Specimen
 
 Axis = Callable[[float], float]
 
@@ -26,65 +24,6 @@ ROW = 11.4
 TAG = 15.0
 FOOT = 12.5
 HEAD_LEADING = 10.5
-
-
-@dataclass(frozen=True)
-class Dot:
-    """One specimen in a panel: its number, or the word for why there is none.
-
-    `bounded` marks an interval without a best value: an open bar, and no dot.
-    """
-
-    specimen: Specimen
-    shown: Spread | None
-    word: str = ""
-    estimate: bool = False
-    bounded: bool = False
-
-    @property
-    def text(self) -> str:
-        """What is printed beside the dot."""
-        if self.shown is None:
-            return ""
-        if self.bounded:
-            return bounds_text(self.shown.low, self.shown.high, "")
-        if self.estimate:
-            return "~" + as_is(float(f"{self.shown.value:.4g}"))
-        return number(self.shown)
-
-
-@dataclass(frozen=True)
-class Panel:
-    """All that one panel shows; `meaningful` is the width of the band, None for no band.
-
-    `note` stands under the label and says what keeps the dots from being compared. `key` names what
-    the numbers are of.
-    """
-
-    label: str
-    unit: str
-    dots: tuple[Dot, ...]
-    judged: Judged
-    meaningful: float | None = None
-    note: str = ""
-    key: str = ""
-
-    @property
-    def numbers(self) -> list[Spread]:
-        """The numbers there are."""
-        return [dot.shown for dot in self.dots if dot.shown is not None]
-
-    def band(self) -> tuple[float, float] | None:
-        """Return where the band lies: from the leader where more or less is better, else midway."""
-        values = [shown.value for shown in self.numbers]
-        if not self.meaningful or not values:
-            return None
-        if self.judged is Judged.MORE:
-            return max(values) - self.meaningful, max(values)
-        if self.judged is Judged.LESS:
-            return min(values), min(values) + self.meaningful
-        middle = (min(values) + max(values)) / 2
-        return middle - self.meaningful / 2, middle + self.meaningful / 2
 
 
 def round_ends(low: float, high: float) -> tuple[float, float, int]:
@@ -120,6 +59,10 @@ class DotPlot(Drawn):
         band = self._panel.band()
         ends = [e for s in self._panel.numbers for e in (s.low, s.high)]
         return round_ends(min([*ends, *(band or ())]), max([*ends, *(band or ())]))
+
+    def told(self) -> str:
+        """Return names, numbers and intervals in words."""
+        return panel_words(self._panel)
 
     def draw(self) -> None:
         """Draw head, band, axis, then one row per specimen."""

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from reportlab.platypus import CondPageBreak, Flowable, Table
 
-from benchlog.sheet.dot_plot import DotPlot, Panel, head_of
+from benchlog.sheet.dot_plot import DotPlot, head_of
+from benchlog.sheet.dots import Panel
 from benchlog.sheet.flow import section
 from benchlog.sheet.typography import FACE, SMALL, Page
 from benchlog.sheet.value_rows import Row, meaningful_in_unit

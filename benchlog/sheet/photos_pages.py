@@ -60,7 +60,9 @@ class Framed(Drawn):
         """Draw the frame, then the name and the caption under it."""
         canvas = self.canv
         bottom = self.height - self._frame
-        draw_picture(canvas, self._picture, 0, bottom, self.width, self._frame, "no picture here")
+        whose = self._specimen.nickname if self._specimen else "the whole line-up"
+        draw_picture(canvas, self._picture, 0, bottom, self.width, self._frame, "no picture here",
+                     whose)  # fmt: skip
         y = bottom - 11
         if self._named:
             name = self._specimen.nickname if self._specimen else "the whole line-up"

@@ -16,6 +16,7 @@ from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.errors import WorldError
+from benchlog.sheet.tags import figure
 from benchlog.sheet.text import draw_lines, lines_in
 from benchlog.sheet.typography import BAND, FACE, HAIRLINE, MUTED, SMALL
 from benchlog.tasks.ports import Photo, Progress, Shelf
@@ -149,6 +150,14 @@ def prepare(
     return Pictures(pictures)
 
 
+def photo_words(photo: Photo, whose: str = "") -> str:
+    """Return a photo in words: whose part, where in the teardown, and what was written to it."""
+    at = photo.station.replace("_", " ")
+    said = ", ".join(filter(None, [whose, f"at the station {at}" if at else ""]))
+    told = f"Photo of {said}" if whose else f"Photo {said}".rstrip()
+    return f"{told}: {photo.caption}" if photo.caption else told
+
+
 def draw_picture(
     canvas: Canvas,
     picture: Picture | None,
@@ -157,8 +166,12 @@ def draw_picture(
     width: float,
     height: float,
     missing: str,
+    whose: str = "",
 ) -> None:
-    """Draw a picture whole inside a box; without one, a frame that says what is missing."""
+    """Draw a picture whole inside a box; without one, a frame that says what is missing.
+
+    `whose` is the nickname of the specimen that a reader program is to be told.
+    """
     canvas.saveState()
     canvas.setStrokeColor(HAIRLINE)
     canvas.setLineWidth(0.6)
@@ -175,7 +188,10 @@ def draw_picture(
     else:
         scale = min(width / picture.width, height / picture.height)
         w, h = picture.width * scale, picture.height * scale
+        left, bottom = x + (width - w) / 2, y + (height - h) / 2
         canvas.rect(x, y, width, height, fill=1, stroke=0)
         reader = ImageReader(io.BytesIO(picture.jpeg))
-        canvas.drawImage(reader, x + (width - w) / 2, y + (height - h) / 2, w, h)
+        told = photo_words(picture.photo, whose)
+        with figure(canvas, told, (left, bottom, left + w, bottom + h)):
+            canvas.drawImage(reader, left, bottom, w, h)
     canvas.restoreState()

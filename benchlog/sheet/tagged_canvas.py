@@ -118,10 +118,11 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab carries no types
         if self._formData is not None or self.structure.silent:
             self._code.append(code)
             return
-        element = self.structure.for_text()
         if _is_blank(code):
+            self.structure.text_into(None)
             self._code.append(code)
             return
+        element = self.structure.for_text()
         last = self._code[-1] if self._code else None
         if isinstance(last, End) and last.element is element:
             self._code[-1:] = [code, last]

@@ -117,14 +117,16 @@ def draw_lines(
     size: float = SMALL,
     leading: float = 11.0,
     colour: object = INK,
+    kind: str = "P",
 ) -> float:
     """Draw lines downwards, the first with its baseline at `y`; return the next baseline.
 
-    To a reader program they are one paragraph, or part of what is open there.
+    To a reader program they are one paragraph, or part of what is open there; `kind` may make it
+    a heading, "H1" for a title.
     """
     canvas.setFillColor(colour)
     canvas.setFont(font, size)
-    with paragraph(canvas):
+    with paragraph(canvas, kind):
         for line in lines:
             canvas.drawString(x, y, line)
             y -= leading

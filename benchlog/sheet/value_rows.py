@@ -11,7 +11,7 @@ from benchlog.judge.rules import AttributeRule
 from benchlog.measure.state import State
 from benchlog.measure.units import convert
 from benchlog.settings import INCH, METRIC
-from benchlog.sheet.dot_plot import Dot
+from benchlog.sheet.dots import Dot
 from benchlog.sheet.value_words import (
     Printed,
     claim_words,

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from benchlog.sheet.dot_plot import Dot, DotPlot, Panel, round_ends
+from benchlog.sheet.dot_plot import DotPlot, round_ends
+from benchlog.sheet.dots import Dot, Panel
 from benchlog.sheet.numbers import Spread
 from benchlog.sheet.typography import use_fonts
 from benchlog.trade.attribute import Judged
