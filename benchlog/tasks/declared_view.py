@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from benchlog.judge.declared import Declaration
 from benchlog.judge.purposes import OWN, Purpose
 from benchlog.judge.purposes_file import load_purposes
 from benchlog.tasks.lock import moment_text
 from benchlog.tasks.own_purpose import weights_typed
+from benchlog.tasks.record import Record
 
 OWN_NAME = "the reviewer's own weights"
 
@@ -59,3 +61,32 @@ def declared_story(every: Sequence[Declaration]) -> tuple[str, ...]:
         standing = one.purpose
         told.append(f"{said}{why}")
     return tuple(told)
+
+
+@dataclass(frozen=True)
+class DeclareState:
+    """What is declared against what is looked at, and what may be done about it.
+
+    `declare` is what declaring is called now, "" where there is nothing to declare.
+    """
+
+    said: str
+    declare: str
+    may_take_back: bool
+
+
+def declare_state(record: Record, chosen: Purpose | None) -> DeclareState:
+    """Return how a purpose that is looked at stands to the one that is declared."""
+    standing = record.declared.declaration if record.declared else None
+    if standing is None or standing.purpose is None:
+        if chosen is None:
+            return DeclareState("", "", may_take_back=False)
+        late = " It would be declared after the cut, and told so." if record.cut_made else ""
+        said = f"Looked at only: while it is not declared, it is not on the sheet.{late}"
+        return DeclareState(said, "Declare it", may_take_back=False)
+    named = f"{purpose_name(standing.purpose)}, was declared on {when_declared(standing)}"
+    named = named[:1].upper() + named[1:]
+    if chosen is None or chosen == standing.purpose:
+        return DeclareState(f"{named}. It stands on the sheet.", "", may_take_back=True)
+    said = f"Looked at only. {named}, and stands on the sheet."
+    return DeclareState(said, "Declare this one instead", may_take_back=False)

@@ -63,11 +63,16 @@ def own_weights_said(purpose: Purpose) -> str:
 
 def weights_typed(purpose: Purpose) -> str:
     """Return own weights as they were typed: "media 3, can open, all others 0"."""
-    typed = {key: number_text(weight) for key, weight in purpose.weights}
-    typed |= dict.fromkeys(purpose.left_open, OPEN)
+    typed = texts_of(purpose)
     said = [f"{c.value} {typed[c.value]}" for c in Component if c.value in typed]
     rest = "" if len(said) == len(Component) else ", all others 0"
     return f"{', '.join(said)}{rest}"
+
+
+def texts_of(purpose: Purpose) -> dict[str, str]:
+    """Return own weights as they are typed, by component."""
+    typed = {key: number_text(weight) for key, weight in purpose.weights}
+    return typed | dict.fromkeys(purpose.left_open, OPEN)
 
 
 def kept_weights(texts: Mapping[str, object]) -> dict[str, str]:

@@ -30,15 +30,17 @@ class PurposeOffer:
 
 def purposes_offered() -> tuple[PurposeOffer, ...]:
     """Return the shipped purposes in the order of their file."""
-    return tuple(
-        PurposeOffer(
-            purpose=purpose,
-            label=purpose.label,
-            weights=weights_in_words(purpose),
-            reason=purpose.reason,
-            support=f"{SUPPORT_WORDS[purpose.support]}; {purpose.source}",
-        )
-        for purpose in load_purposes()
+    return tuple(offer_of(purpose) for purpose in load_purposes())
+
+
+def offer_of(purpose: Purpose, label: str = "") -> PurposeOffer:
+    """Return a purpose as it is offered, under its own label or another."""
+    return PurposeOffer(
+        purpose=purpose,
+        label=label or purpose.label,
+        weights=weights_in_words(purpose),
+        reason=purpose.reason,
+        support=f"{SUPPORT_WORDS[purpose.support]}; {purpose.source}",
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 
@@ -48,7 +50,10 @@ class RankTables(QWidget):
     def show_ranks(self, record: Record, shown: RanksShown) -> None:
         """Put ranks into the tables."""
         ids = {specimen.id: specimen for specimen in record.lineup.specimens}
-        order = [ids[row.specimen_id] for row in shown.rows]
+        order = [
+            replace(ids[row.specimen_id], nickname=", ".join(ids[s].nickname for s in row.party))
+            for row in shown.rows
+        ]
         self._show_ranks(order, shown)
         self._show_before(order, shown)
         self._show_weights(order, shown)

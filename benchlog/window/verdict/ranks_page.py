@@ -1,10 +1,13 @@
-"""Ranks of a line-up: none until a purpose is declared, then as chances; they follow readings."""
+"""Ranks of a line-up: none until a purpose is chosen, then as chances; they follow readings.
+
+A purpose that is only looked at goes nowhere; a declared one stands on the sheet.
+"""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -17,14 +20,17 @@ from PySide6.QtWidgets import (
 )
 
 from benchlog.errors import PlanRefused
-from benchlog.judge.purposes import Purpose
-from benchlog.tasks.own_purpose import LABEL, kept_weights, own_offer, own_weights_said
-from benchlog.tasks.purpose_view import NO_TOTAL, PurposeOffer, purposes_offered
+from benchlog.judge.purposes import OWN, Purpose
+from benchlog.tasks.declare import declare_purpose, take_back_purpose
+from benchlog.tasks.declared_view import declare_state, purpose_name
+from benchlog.tasks.own_purpose import LABEL, kept_weights, own_offer, own_weights_said, texts_of
+from benchlog.tasks.purpose_view import NO_TOTAL, PurposeOffer, offer_of, purposes_offered
 from benchlog.tasks.record import Record
 from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.desk import Desk
 from benchlog.window.list_height import fit_to_rows
 from benchlog.window.theme import font_of, px, sized
+from benchlog.window.verdict.declare_bar import DeclareBar
 from benchlog.window.verdict.own_weights import OwnWeights
 from benchlog.window.work import Work, begin
 
@@ -32,18 +38,20 @@ if TYPE_CHECKING:
     from benchlog.tasks.rank_view import RanksShown
     from benchlog.window.verdict.rank_tables import RankTables
 
-NONE_DECLARED = "No purpose declared"
+NO_PURPOSE = "No purpose"
+ELSEWHERE = "No purpose is chosen here; the declared one stands on the sheet all the same."
 WORKING = "Working it out…"
 REPEATED = "A number from 0 to 10, or open, beside what is to count."
 
 
 class RanksPage(QWidget):
-    """Offers the purposes, and shows the ranks under the one that is declared."""
+    """Offers the purposes, shows the ranks under the chosen one, and declares it."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
         self._record: Record | None = None
+        self._lineup = ""
         self._stale = self._under_way = False
         self.shown: RanksShown | None = None
         self.tables: RankTables | None = None
@@ -52,15 +60,17 @@ class RanksPage(QWidget):
         self.purposes.setAccessibleName("Purpose")
         self.purposes.setItemDelegate(CalmDelegate(self.purposes))
         labels = (offer.label for offer in self._offers)
-        self.purposes.addItems([NONE_DECLARED, *labels, LABEL])
+        self.purposes.addItems([NO_PURPOSE, *labels, LABEL])
         self.own = OwnWeights()
         self.own.show_texts(kept_weights(desk.settings.own_weights))
         self._own: PurposeOffer | None = None
         self._refused = ""
+        self.bar = DeclareBar()
         self.caption = QLabel("What is it judged for?")
         self.caption.setBuddy(self.purposes)
         self.about = QLabel(wordWrap=True)
         self.summary = QLabel(wordWrap=True)
+        self.lead = QLabel(wordWrap=True)
         self.said = QLabel(wordWrap=True)
         self.made = QLabel(wordWrap=True)
         self.progress = QProgressBar()
@@ -70,20 +80,27 @@ class RanksPage(QWidget):
         self.middle = QStackedWidget()
         self._lay_out()
         self.purposes.setCurrentRow(0)
-        self.purposes.currentRowChanged.connect(lambda _row: self._declared())
+        self.purposes.currentRowChanged.connect(lambda _row: self._chosen())
+        self.bar.declare.connect(self._declare)
+        self.bar.take_back.connect(self._take_back)
         self.own.typed.connect(self._weighed)
         self._weigh()
-        self._declared()
+        self._chosen()
 
     @property
     def purpose(self) -> Purpose | None:
-        """The declared purpose, None while there is none."""
+        """The purpose that is looked at, None while there is none."""
         offer = self._offer
         return None if offer is None else offer.purpose
 
     def show_record(self, record: Record | None) -> None:
-        """Rank this record anew if a purpose is declared."""
+        """Rank this record anew if a purpose is chosen; a line-up opens with the one declared."""
+        fresh = record is not None and record.lineup.id != self._lineup
         self._record = record
+        if record is not None and fresh:
+            self._lineup = record.lineup.id
+            self._open_with(record)
+        self._show_state()
         self._begin()
 
     def rescaled(self) -> None:
@@ -110,7 +127,59 @@ class RanksPage(QWidget):
             return self._own
         return self._offers[row - 1] if row > 0 else None
 
-    def _declared(self) -> None:
+    def _open_with(self, record: Record) -> None:
+        """Choose what is declared, and have it among the offers however old it is."""
+        standing = record.declared.declaration.purpose if record.declared else None
+        offers, row = purposes_offered(), 0
+        known = [offer.purpose for offer in offers]
+        if standing is not None and standing.key == OWN:
+            self.own.show_texts(texts_of(standing))
+            self._weigh()
+            row = len(offers) + 1
+        elif standing is not None:
+            if standing not in known:
+                offers = (*offers, offer_of(standing, purpose_name(standing)))
+                known.append(standing)
+            row = known.index(standing) + 1
+        self._offers = offers
+        with QSignalBlocker(self.purposes):
+            self.purposes.clear()
+            self.purposes.addItems([NO_PURPOSE, *(offer.label for offer in offers), LABEL])
+            self.purposes.setCurrentRow(row)
+        fit_to_rows(self.purposes)
+        self._show_chosen()
+
+    def _declare(self, reason: str) -> None:
+        purpose, workshop = self.purpose, self._desk.workshop
+        if purpose is None or self._record is None:
+            return
+        with self._desk.faults.guarded():
+            where = (workshop.shelf, workshop.clock, self._record.lineup.id)
+            declare_purpose(*where, purpose, reason, self._record.sequence)
+            self.bar.emptied()
+            self._desk.recorded.emit()
+
+    def _take_back(self, reason: str) -> None:
+        workshop = self._desk.workshop
+        if self._record is None:
+            return
+        with self._desk.faults.guarded():
+            where = (workshop.shelf, workshop.clock, self._record.lineup.id)
+            take_back_purpose(*where, reason, self._record.sequence)
+            self.bar.emptied()
+            self._desk.recorded.emit()
+
+    def _show_state(self) -> None:
+        self.bar.setVisible(self._record is not None)
+        if self._record is not None:
+            self.bar.show_state(declare_state(self._record, self.purpose))
+
+    def _chosen(self) -> None:
+        self._show_chosen()
+        self._show_state()
+        self._begin()
+
+    def _show_chosen(self) -> None:
         offer, by_own = self._offer, self._by_own
         self.own.setVisible(by_own)
         if offer is None:
@@ -118,7 +187,6 @@ class RanksPage(QWidget):
         else:
             gap = "\n" if by_own else "\n\n"
             self.about.setText(f"{offer.weights}.{gap}{offer.reason}{gap}{offer.support}.")
-        self._begin()
 
     def _weigh(self) -> None:
         """Take the weights as they are typed, or say why they cannot be taken."""
@@ -134,7 +202,7 @@ class RanksPage(QWidget):
         self._weigh()
         if self._own is not None or not self.own.texts:
             self._desk.change_settings(own_weights=self.own.texts)
-        self._declared()
+        self._chosen()
 
     def _begin(self) -> None:
         """Work the ranks out off the main thread; only the latest wish is shown."""
@@ -143,7 +211,8 @@ class RanksPage(QWidget):
         if record is None or purpose is None:
             self._stale = False
             self.shown = None
-            self._say_nothing(self._refused if self._by_own and self._refused else NO_TOTAL)
+            none = ELSEWHERE if record is not None and record.declared else NO_TOTAL
+            self._say_nothing(self._refused if self._by_own and self._refused else none)
             return
         if self.shown is None or self.shown.purpose is not purpose:
             self._say_nothing(WORKING)  # neither what was said of none, nor another one's ranks
@@ -190,12 +259,15 @@ class RanksPage(QWidget):
             self.middle.addWidget(self.tables)
             self.tables.rescaled()
         self.summary.setText(shown.summary)
+        self.lead.setText(shown.lead)
+        self.lead.setVisible(bool(shown.lead))
         self.tables.show_ranks(record, shown)
         self.middle.setCurrentWidget(self.tables)
 
     def _say_nothing(self, words: str, *, keep: bool = False) -> None:
         self.summary.setText("No ranks so far" if words == WORKING else "No ranks")
         self.nothing.setText(words)
+        self.lead.hide()
         self.middle.setCurrentWidget(self.nothing)
         if not keep:
             self.said.hide()
@@ -206,6 +278,7 @@ class RanksPage(QWidget):
         sized(self.caption, 15, bold=True)
         sized(self.summary, 24, bold=True)
         sized(self.nothing, 17)
+        sized(self.lead, 15)
         for label in (self.about, self.said, self.made):
             label.setProperty("tone", "dim")
             sized(label, 14)
@@ -220,7 +293,7 @@ class RanksPage(QWidget):
         side.addWidget(self.about)
         side.addStretch(1)
         right = QVBoxLayout()
-        for part in (self.summary, self.progress):
+        for part in (self.bar, self.summary, self.lead, self.progress):
             right.addWidget(part)
         right.addWidget(self.middle, 1)
         for part in (self.said, self.made):

@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 
 from benchlog.errors import ShelfDamaged
 from benchlog.tasks import rank_view
-from benchlog.window.verdict.ranks_page import NO_TOTAL, NONE_DECLARED, WORKING
+from benchlog.window.verdict.ranks_page import NO_PURPOSE, NO_TOTAL, WORKING
 from benchlog.window.verdict.verdict_place import VerdictPlace
 from tests.window.place_scenes import SIZES, Person, cut_off, settle, unnamed
 from tests.window.verdict.judge_scenes import ALT, SPOKEN, cells, worked_out
@@ -30,7 +30,7 @@ def declare(person: Person, label: str) -> None:
 def test_without_a_purpose_there_is_no_total(judge: Person) -> None:
     open_ranks(judge)
     ranks = judge.place.ranks
-    assert ranks.purposes.currentItem().text() == NONE_DECLARED
+    assert ranks.purposes.currentItem().text() == NO_PURPOSE
     assert ranks.summary.text() == "No ranks"
     assert ranks.nothing.text() == NO_TOTAL
     assert ranks.middle.currentWidget() is ranks.nothing
@@ -113,6 +113,24 @@ def test_failed_draws_are_told(judge: Person, monkeypatch) -> None:
     judge.press(Qt.Key.Key_Down)
     judge.until(lambda: judge.told)
     assert judge.told[0].what == "No draws."
+
+
+def test_one_part_is_named_by_all_of_it(judge: Person) -> None:
+    from dataclasses import replace
+
+    open_ranks(judge)
+    record = judge.place.watch.record
+    one, two, three = record.lineup.specimens
+    origin = {"origin_can": "", "origin_box": "", "origin_inferred": ""}
+    one, three = (replace(s, maker="Larkfield", part_number="L", **origin) for s in (one, three))
+    lineup = replace(record.lineup, specimens=(one, two, three))
+    judge.place.ranks.show_record(replace(record, lineup=lineup))
+    declare(judge, "Price")
+    table = judge.place.ranks.tables.ranks
+    assert {table.item(row, 0).text() for row in range(table.rowCount())} == {
+        "Amber, Moss", "Cobalt",
+    }  # fmt: skip
+    assert "Several specimens of one part stand as one" in judge.place.ranks.made.text()
 
 
 def test_refusal_stands_where_ranks_would(judge: Person) -> None:
