@@ -37,6 +37,8 @@ def pytest_configure(config: pytest.Config) -> None:
     runtime = _HOME / "runtime"
     runtime.mkdir(mode=0o700)
     os.environ["XDG_RUNTIME_DIR"] = str(runtime)
+    # The processes of a run inherit it from the first, which lives longest and clears it away.
+    os.environ.setdefault("BENCHLOG_TESTS_SHARED", str(_HOME / "shared"))
     _choose_hypothesis_profile(config)
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from benchlog.shelf import SqlShelf, open_shelf
+from tests.made_shelves import fresh_shelf
 from tests.sheet.reading_back import pages, write
 from tests.small_trade import SCALE, TAPE, HandClock, small_lineup
 from tests.tasks.publishing_scenes import publish, put_right, read_two, record_now
@@ -17,7 +18,7 @@ SAID = "Revision 2: read a mark too low. Amber · Strip length: 1204 mm → 1240
 
 @pytest.fixture
 def shelf(tmp_path: Path) -> Iterator[SqlShelf]:
-    with open_shelf(tmp_path / "shelf") as opened:
+    with open_shelf(fresh_shelf(tmp_path / "shelf")) as opened:
         opened.save_lineup(small_lineup())
         opened.save_instrument(SCALE)
         opened.save_instrument(TAPE)

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 
 from benchlog.settings import BOTH, INCH, METRIC
 from benchlog.sheet.numbers import exact_number
-from benchlog.sheet.sheet_parts import parts_of
+from benchlog.sheet.sheet_parts import Parts, parts_of
 from benchlog.sheet.value_rows import Row, all_rows
 from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.tasks.value_text import SIDE_BY_SIDE, value_text
 from tests.sheet.reading_back import plain
 from tests.sheet.worked_record import worked, worked_pages, worked_words
 
-PARTS = parts_of(all_rows(worked()))
+
+@cache
+def parts() -> Parts:
+    return parts_of(all_rows(worked()))
 
 
 def exact_part(row: Row) -> bool:
@@ -26,7 +30,7 @@ def exact_part(row: Row) -> bool:
 def test_every_number_is_the_records(units: str) -> None:
     record, text = worked(), worked_words(SheetWishes(units))
     printed = 0
-    for row in PARTS.printed:
+    for row in parts().printed:
         for specimen, dot in zip(record.lineup.specimens, row.dots, strict=True):
             if dot.shown is None or exact_part(row):
                 continue
@@ -61,31 +65,33 @@ def test_wanting_figures_are_named_once() -> None:
     text = worked_words()
     line = re.search(r"Not worked out for want of readings: ([^.]*)\.", text)
     assert line is not None
-    assert line[1] == ", ".join(row.label for row in PARTS.wanting)
-    for row in PARTS.wanting:
+    assert line[1] == ", ".join(row.label for row in parts().wanting)
+    for row in parts().wanting:
         for cell in row.cells:
             assert cell.is_state
     record = worked()
     for (key, _), figure in record.figures.items():
         if not figure.refusal:
-            assert key not in {row.key for row in PARTS.wanting}
+            assert key not in {row.key for row in parts().wanting}
 
 
 def test_reason_for_all_is_given_once() -> None:
-    rows = [r for r in PARTS.printed if r.key == "gasket_service"]
+    rows = [r for r in parts().printed if r.key == "gasket_service"]
     assert len({cell.main for cell in rows[0].cells}) == 1
     assert worked_words().count(f"Gasket: usual temperatures {rows[0].cells[0].main}") == 1
 
 
 def test_no_row_stands_twice() -> None:
-    keys = [row.key for row in (*PARTS.claims, *PARTS.printed, *PARTS.stated, *PARTS.wanting)]
+    keys = [
+        row.key for row in (*parts().claims, *parts().printed, *parts().stated, *parts().wanting)
+    ]
     assert len(keys) == len(set(keys))
     assert set(keys) == {row.key for row in all_rows(worked())}
 
 
 def test_what_must_stand_beside_does() -> None:
     record, text = worked(), worked_words()
-    shown = {row.key for row in PARTS.printed}
+    shown = {row.key for row in parts().printed}
     beside = {
         f.kind.beside for f in record.figures.values() if f.kind.key in shown and not f.refusal
     } - {""}
@@ -96,7 +102,7 @@ def test_what_must_stand_beside_does() -> None:
 
 def test_every_warning_has_its_footnote() -> None:
     record, text = worked(), worked_words()
-    shown = {row.key for row in (*PARTS.printed, *PARTS.claims)}
+    shown = {row.key for row in (*parts().printed, *parts().claims)}
     warnings = {
         w for f in record.figures.values() if f.kind.key in shown and not f.refusal
         for w in f.warnings
@@ -107,7 +113,7 @@ def test_every_warning_has_its_footnote() -> None:
 
 
 def test_bounded_figures_never_carry_plus_minus() -> None:
-    bounded = [row for row in PARTS.printed if any(d.bounded for d in row.dots)]
+    bounded = [row for row in parts().printed if any(d.bounded for d in row.dots)]
     assert bounded
     for row in bounded:
         for cell, dot in zip(row.cells, row.dots, strict=True):
@@ -115,8 +121,8 @@ def test_bounded_figures_never_carry_plus_minus() -> None:
 
 
 def test_tests_say_what_they_do_not_show() -> None:
-    assert len(PARTS.tests) >= 4
-    for test, _ in PARTS.tests:
+    assert len(parts().tests) >= 4
+    for test, _ in parts().tests:
         assert f"{test.label} What it does not show: {test.not_shown}" in worked_words()
 
 
@@ -139,7 +145,7 @@ def test_sample_stays_within_its_pages() -> None:
 
 
 def test_only_compared_values_are_drawn() -> None:
-    rows = {row.key: row for row in PARTS.printed}
+    rows = {row.key: row for row in parts().printed}
     assert rows["can_wall"].is_compared
     assert not rows["thread_basic_major"].is_compared  # the same exact size for all
     assert not rows["media_thickness"].is_compared  # feet of different pressure

@@ -22,6 +22,7 @@ import benchlog
 from benchlog.errors import ShelfFull
 from benchlog.shelf import SqlShelf, check_shelf, open_shelf
 from benchlog.shelf.opening import open_session, utc_now
+from tests.made_shelves import fresh_shelf
 from tests.shelf import scenes
 
 ROOT = Path(benchlog.__file__).parents[1]
@@ -37,13 +38,13 @@ def mounted(place: Path) -> bool:
 
 
 @pytest.fixture
-def small_disk(tmp_path: Path, empty_shelf: Path) -> Iterator[Path]:
+def small_disk(tmp_path: Path) -> Iterator[Path]:
     """A shelf's folder on a small disk; on the usual disk where none may be mounted."""
     place = tmp_path / "disk"
     place.mkdir()
     small = mounted(place)
     try:
-        yield shutil.copytree(empty_shelf, place / "shelf")
+        yield fresh_shelf(place / "shelf")
     finally:
         if small:
             subprocess.run(["umount", "--lazy", str(place)], check=True)

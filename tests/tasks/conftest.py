@@ -9,6 +9,7 @@ import pytest
 
 from benchlog.shelf import SqlShelf, open_shelf
 from benchlog.tasks.walk import Teardown
+from tests.made_shelves import fresh_shelf
 from tests.small_trade import SCALE, SMALL, TAPE, HandClock, small_lineup
 from tests.tasks.fair_scenes import WallTime, fair_shelf
 
@@ -20,7 +21,7 @@ def clock() -> HandClock:
 
 @pytest.fixture
 def shelf(tmp_path: Path) -> Iterator[SqlShelf]:
-    with open_shelf(tmp_path / "shelf") as opened:
+    with open_shelf(fresh_shelf(tmp_path / "shelf")) as opened:
         opened.save_lineup(small_lineup())
         opened.save_instrument(SCALE)
         opened.save_instrument(TAPE)

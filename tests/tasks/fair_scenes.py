@@ -11,6 +11,7 @@ from benchlog.tasks.plan import usual_attributes
 from benchlog.tasks.walk import Teardown
 from benchlog.trade.sequence_file import load_sequence
 from benchlog.trade.specimen import Lineup
+from tests.made_shelves import fresh_shelf
 from tests.small_trade import SCALE, TAPE, HandClock, small_lineup
 
 SPIN_ON = load_sequence("spin_on")
@@ -39,7 +40,7 @@ class WallTime:
 
 def fair_shelf(folder: Path, wall: WallTime | None = None) -> SqlShelf:
     """An open shelf with the line-up 'l-1' and two instruments."""
-    shelf = open_shelf(folder, now=wall or WallTime())
+    shelf = open_shelf(fresh_shelf(folder), now=wall or WallTime())
     shelf.save_instrument(SCALE)
     shelf.save_instrument(TAPE)
     shelf.save_lineup(spin_on_lineup())

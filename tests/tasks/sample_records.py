@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 from benchlog.judge.declared import Declaration
 from benchlog.judge.purposes import Purpose
 from benchlog.tasks.contents import contents_of
 from benchlog.tasks.record import Record
+from benchlog.tasks.rehearse import rehearse
+from benchlog.tasks.sample import load_sample
 from benchlog.tasks.work_out import worked_out
-from benchlog.wiring import open_workshop, record_of, rehearse_sample
+from benchlog.trade.sequence_file import load_sequence
+from benchlog.wiring import open_workshop, record_of, rehearsal_scale
+from tests.made_shelves import copy_of
 
 WHY = "viewers with old cars asked"
 
@@ -25,12 +30,34 @@ class _NoProgress:
 
 @cache
 def sample_record() -> Record:
-    """Walk the sample line-up on a shelf of its own and return its record."""
+    """Return the record of the sample line-up as it comes off the bench, put right."""
+    return _record_on("sample", _walk_sample)
+
+
+@cache
+def doubted_record() -> Record:
+    """Return that record as it is while the failed check has put nothing right."""
+    return _record_on("sample in doubt", partial(_walk_sample, put_right=False))
+
+
+def _record_on(name: str, make: Callable[[Path], None]) -> Record:
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as place:
-        workshop = open_workshop(Path(place) / "shelf")
-        record = record_of(workshop, rehearse_sample(workshop, _NoProgress()))
+        workshop = open_workshop(copy_of(name, make, Path(place) / "shelf"))
+        (brief,) = workshop.shelf.lineups()
+        record = record_of(workshop, brief.id)
         workshop.close()
     return record
+
+
+def _walk_sample(folder: Path, *, put_right: bool = True) -> None:
+    sample = load_sample()
+    sequence = load_sequence(sample.lineup.sequence)
+    workshop = open_workshop(folder)
+    rehearse(
+        workshop.shelf, workshop.clock, sequence, sample, rehearsal_scale, _NoProgress(),
+        put_right=put_right,
+    )  # fmt: skip
+    workshop.close()
 
 
 @cache

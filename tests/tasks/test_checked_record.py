@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from pathlib import Path
 
 import pytest
 
@@ -11,17 +10,14 @@ from benchlog.judge.rules_file import load_rules
 from benchlog.measure.check import CheckMoment, Remedy
 from benchlog.measure.reading import standing
 from benchlog.shelf import SqlShelf
-from benchlog.tasks.clock import SystemClock
 from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.group_correct import correct_group
 from benchlog.tasks.record import Record
-from benchlog.tasks.rehearse import rehearse
 from benchlog.tasks.sample import load_sample
 from benchlog.trade.sequence_file import load_sequence
-from benchlog.wiring import open_workshop, rehearsal_scale
 from tests.small_trade import HandClock
 from tests.tasks.check_scenes import CALLIPER, MEASURED, DriftingBench
-from tests.tasks.sample_records import sample_record
+from tests.tasks.sample_records import doubted_record, sample_record
 
 RULES = load_rules("bench_rules")
 
@@ -104,21 +100,8 @@ def test_rehearsal_catches_one_calliper_and_puts_it_right() -> None:
     )
 
 
-class _NoProgress:
-    def step(self, _done: int, _total: int, _what: str) -> None:
-        return
-
-
-def test_rehearsal_may_leave_its_doubt(tmp_path: Path) -> None:
-    workshop = open_workshop(tmp_path / "shelf")
-    sample = load_sample()
-    sequence = load_sequence(sample.lineup.sequence)
-    lineup_id = rehearse(
-        workshop.shelf, SystemClock(), sequence, sample, rehearsal_scale, _NoProgress(),
-        put_right=False,
-    )  # fmt: skip
-    record = draw_up(workshop.shelf, lineup_id, sequence, RULES)
-    workshop.close()
+def test_rehearsal_may_leave_its_doubt() -> None:
+    record = doubted_record()
     doubted = [r for r in record.readings if r.id in record.in_doubt]
     assert {(r.instrument_id, r.attribute) for r in doubted} == {
         ("sample-calliper", "media_hidden")

@@ -13,6 +13,7 @@ from benchlog.tasks.value_text import value_text
 from benchlog.tasks.walk import Teardown
 from benchlog.tasks.work_out import all_figures, findings_of
 from benchlog.trade.sequence_file import load_sequence
+from tests.made_shelves import fresh_shelf
 from tests.small_trade import HandClock, small_lineup
 from tests.tasks.sample_records import sample_record
 
@@ -22,7 +23,7 @@ COPIED = {a.key for a in SPIN_ON.attributes if a.copied}
 
 @pytest.fixture
 def bench(tmp_path: Path, clock: HandClock) -> Iterator[Teardown]:
-    with open_shelf(tmp_path / "shelf") as shelf:
+    with open_shelf(fresh_shelf(tmp_path / "shelf")) as shelf:
         assert isinstance(shelf, SqlShelf)
         keys = tuple(a.key for a in SPIN_ON.attributes)
         shelf.save_lineup(small_lineup(sequence="spin_on", attributes=keys))

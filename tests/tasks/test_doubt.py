@@ -19,6 +19,7 @@ from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.look import shown
 from benchlog.tasks.walk import Teardown
 from benchlog.trade.sequence_file import load_sequence
+from tests.made_shelves import fresh_shelf
 from tests.small_trade import SCALE, HandClock, small_lineup
 from tests.tasks.sample_records import sample_record
 
@@ -29,7 +30,7 @@ Put = Callable[..., object]
 
 @pytest.fixture
 def shelf(tmp_path: Path) -> Iterator[SqlShelf]:
-    with open_shelf(tmp_path / "shelf") as opened:
+    with open_shelf(fresh_shelf(tmp_path / "shelf")) as opened:
         keys = tuple(a.key for a in SPIN_ON.attributes)
         opened.save_instrument(SCALE)
         opened.save_instrument(CALLIPER)

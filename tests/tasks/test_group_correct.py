@@ -18,6 +18,7 @@ from benchlog.tasks.checks import brackets_of
 from benchlog.tasks.correct import correct
 from benchlog.tasks.group_correct import correct_group, offer, take_back_group
 from benchlog.trade.check_standard import Standard
+from tests.made_shelves import fresh_shelf
 from tests.small_trade import HandClock, small_lineup
 from tests.tasks.check_scenes import CALLIPER, MEASURED, DriftingBench
 
@@ -240,7 +241,7 @@ steps = st.lists(st.one_of(lengths, lengths.map(lambda t: f"~{t}"), st.just("scr
 )
 @settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_any_bracket_is_put_right_and_back(tmp_path_factory, before, inside, off, remedy) -> None:
-    folder = tmp_path_factory.mktemp("shelf")
+    folder = fresh_shelf(tmp_path_factory.mktemp("place") / "shelf")
     with open_shelf(folder) as shelf:
         shelf.save_lineup(small_lineup())
         bench = DriftingBench(shelf, HandClock())

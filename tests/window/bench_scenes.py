@@ -20,6 +20,7 @@ from benchlog.window.bench.bench_place import BenchPlace
 from benchlog.window.desk import Desk
 from benchlog.window.faults import Faults
 from benchlog.wiring import Workshop, open_workshop
+from tests.made_shelves import fresh_shelf
 
 ASKED = (
     "whole_mass",
@@ -160,8 +161,8 @@ def planned(workshop: Workshop, specimens: int = 3) -> str:
 
 
 def workshop_in(folder: Path) -> Workshop:
-    """Open a shelf with a clock that only a test moves."""
-    workshop = open_workshop(folder)
+    """Open a shelf, new where there is none, with a clock that only a test moves."""
+    workshop = open_workshop(folder if folder.exists() else fresh_shelf(folder))
     workshop.clock = SteppingClock()
     return workshop
 

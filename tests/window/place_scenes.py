@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
-import tempfile
-from functools import cache
 from pathlib import Path
 
 from PySide6.QtCore import QEventLoop, Qt
@@ -25,6 +22,7 @@ from benchlog.window.desk import Desk
 from benchlog.window.faults import Told
 from benchlog.window.theme import rescale
 from benchlog.wiring import rehearse_sample
+from tests.made_shelves import copy_of
 from tests.window.bench_scenes import workshop_in
 
 INTERACTIVE = (
@@ -45,19 +43,15 @@ class NoProgress:
         return
 
 
-@cache
-def _kept() -> tempfile.TemporaryDirectory:
-    """A closed shelf with the sample line-up, made once; goes away with the process."""
-    place = tempfile.TemporaryDirectory(prefix="benchlog-sample-", ignore_cleanup_errors=True)
-    workshop = workshop_in(Path(place.name) / "shelf")
+def sample_shelf(folder: Path) -> Path:
+    """Copy the closed shelf with the sample line-up, all read, to a folder of its own."""
+    return copy_of("sample by a stepping clock", _walk_sample, folder)
+
+
+def _walk_sample(folder: Path) -> None:
+    workshop = workshop_in(folder)
     rehearse_sample(workshop, NoProgress())
     workshop.close()
-    return place
-
-
-def sample_shelf(folder: Path) -> Path:
-    """Copy the shelf with the sample line-up to a folder of its own."""
-    return shutil.copytree(Path(_kept().name) / "shelf", folder)
 
 
 class Person:
