@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, cast
 
 from benchlog.errors import PlanRefused
 from benchlog.settings import ScaleSettings
@@ -187,6 +187,49 @@ def picture_measurer(*, here: bool = False) -> PictureMeasurer:
     from benchlog.microscope.picture_process import PictureProcess  # noqa: PLC0415
 
     return PictureProcess()
+
+
+def picture_answer(
+    path: Path,
+    um_per_px: float,
+    u_um_per_px: float,
+    light: str,
+    edge_offset_px: float | None,
+    progress: Progress,
+) -> dict[str, Any]:
+    """Return what measuring the picture in a file says, as plain values.
+
+    Raises PictureRefused for what is no picture, EntryRefused for a scale or light that is none.
+    """
+    from benchlog.microscope.answers import measure_picture  # noqa: PLC0415 - slow to import
+    from benchlog.microscope.figures import Scale  # noqa: PLC0415
+    from benchlog.microscope.masking import Light  # noqa: PLC0415
+    from benchlog.microscope.measure import SetUp  # noqa: PLC0415
+
+    set_up = SetUp(Scale(um_per_px, u_um_per_px), cast(Light, light), edge_offset_px)
+    return measure_picture(path, set_up, step=progress.step)
+
+
+def scale_answer(path: Path, division_um: float, division_u_um: float) -> dict[str, Any]:
+    """Return the scale of a stage micrometer's picture in a file, as plain values.
+
+    Raises ScaleRefused where its lines cannot be trusted, and as `picture_answer` does.
+    """
+    from benchlog.microscope.answers import measure_scale  # noqa: PLC0415 - slow to import
+
+    return measure_scale(path, division_um, division_u_um)
+
+
+def media_answer(
+    first: list[dict[str, Any]], second: list[dict[str, Any]], wanted: float
+) -> dict[str, Any]:
+    """Return how two media differ by the answers of their pictures, as plain values.
+
+    `wanted` is the share to be told apart. Raises EntryRefused when they cannot be compared.
+    """
+    from benchlog.microscope.media_answers import compare_media  # noqa: PLC0415
+
+    return compare_media(first, second, wanted)
 
 
 def open_teardown(workshop: Workshop, lineup_id: str, *, inch: bool = False) -> Teardown:

@@ -9,14 +9,14 @@ import sys
 from pathlib import Path
 
 from benchlog import __version__
-from benchlog.cli import lineup_commands, publishing_commands, shelf_commands
+from benchlog.cli import lineup_commands, picture_commands, publishing_commands, shelf_commands
 from benchlog.cli.terminal import log_to_file
 from benchlog.errors import WorldError
 from benchlog.settings import default_shelf, log_file
 
 log = logging.getLogger(__name__)
 
-ROOMS = (lineup_commands, publishing_commands, shelf_commands)
+ROOMS = (lineup_commands, publishing_commands, shelf_commands, picture_commands)
 
 
 def parse(argv: list[str]) -> argparse.Namespace:

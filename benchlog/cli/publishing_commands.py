@@ -75,9 +75,11 @@ def publish(wanted: argparse.Namespace) -> int:
     with wiring.open_workshop(wanted.shelf) as workshop:
         record = wiring.record_of(workshop, wiring.find_lineup(workshop, wanted.lineup))
         writers = wiring.output_writers(wanted.paper, chosen_wishes(wanted), wanted.licence, kinds)
+        licence = wanted.licence if "data" in kinds else ""
         made = publish_revision(
-            workshop.shelf, workshop.clock, record, writers, wanted.out, Told(), wanted.reason
-        )
+            workshop.shelf, workshop.clock, record, writers, wanted.out, Told(), wanted.reason,
+            licence,
+        )  # fmt: skip
     print(f"revision {made.revision}, digest {made.digest[:12]}, {len(made.outputs)} files")
     print("\n".join(outputs_as_lines(made)))
     if wanted.out is not None:

@@ -11,9 +11,12 @@ from benchlog.measure.micrograph import NOT_A_RATING
 from benchlog.microscope.figures import MediaFigure, Scale
 from benchlog.microscope.gates import Gate
 from benchlog.microscope.masking import Light
-from benchlog.microscope.measure import Measured, SetUp, measure
+from benchlog.microscope.measure import Measured, SetUp, Step, measure, unwatched
 from benchlog.microscope.picture import read_picture
 from benchlog.microscope.scale import find_scale
+
+MOST_OFFSET_PX = 5.0
+"""A larger offset of a fibre's edges comes from no light."""
 
 LIGHTS = ("above", "below", "automatic")
 
@@ -23,11 +26,13 @@ def measure_picture(
     setup: SetUp | float,
     light: Light = "automatic",
     u_um_per_px: float = 0.0,
+    step: Step = unwatched,
 ) -> dict[str, Any]:
     """Measure the picture at `path` and return verdict, reasons, gates and figures.
 
     `setup` is a whole set-up, or just its µm per pixel with `light` and `u_um_per_px` beside it.
-    Figures carry value, unit and standard uncertainty, in all and by part. Raises PictureRefused
+    Figures carry value, unit and standard uncertainty, in all and by part; `step` is told how far
+    it is. Raises PictureRefused
     when the file is no picture, EntryRefused when the scale or the light is none.
     """
     taken = setup if isinstance(setup, SetUp) else SetUp(Scale(setup, u_um_per_px), light)
@@ -44,7 +49,14 @@ def measure_picture(
         raise EntryRefused(
             f"'{taken.light}' is no direction of light.", "Say above, below or automatic."
         )
-    return as_answer(measure(read_picture(path), taken))
+    offset = taken.edge_offset_px
+    if offset is not None and not abs(offset) <= MOST_OFFSET_PX:
+        raise EntryRefused(
+            f"{offset} pixels are no edge offset.", "Say it in pixels, such as -0.4 or 0.3."
+        )
+    picture = read_picture(path)
+    size = {"width_px": picture.width, "height_px": picture.height}
+    return {**as_answer(measure(picture, taken, step)), **size}
 
 
 def measure_scale(path: Path, division_um: float, division_u_um: float = 0.0) -> dict[str, Any]:
@@ -57,13 +69,16 @@ def measure_scale(path: Path, division_um: float, division_u_um: float = 0.0) ->
         raise EntryRefused(
             f"{division_um} is no division.", "Say how many micrometres lie between two lines."
         )
-    found = find_scale(read_picture(path))
+    picture = read_picture(path)
+    found = find_scale(picture)
     um_per_px, u = found.um_per_px(division_um, division_u_um)
     return {
         "px_per_division": found.px_per_division,
         "u_px_per_division": found.u_px,
         "um_per_px": um_per_px,
         "u_um_per_px": u,
+        "width_px": picture.width,
+        "height_px": picture.height,
         "turned_deg": found.turned_deg,
         "lines_found": len(found.lines),
         "lines_missing": found.missing,
