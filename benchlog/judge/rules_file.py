@@ -135,17 +135,25 @@ def rule_sets() -> tuple[str, ...]:
     return tuple(sorted(p.stem for p in paths if "[rules]" in p.read_text("utf-8").split("\n")))
 
 
-def set_name(rules: Rules) -> str:
-    """Return what a set is called, with its version; one that came otherwise is told as edited.
+EDITED = ", edited"
+"""What stands behind a version that a set bears no longer rightly."""
 
-    Only of a set that came with the program can be told whether it is still what it was then.
+
+def set_name(rules: Rules) -> str:
+    """Return what a set is called, with its version; one that came otherwise is told as edited."""
+    return f"“{rules.label}”, version {set_version(rules)}"
+
+
+def set_version(rules: Rules) -> str:
+    """Return a set's version; of a shipped set that is no longer what came, with EDITED.
+
+    One of the reviewer's own bears that in its version, from when it was locked: see `tasks.lock`.
     """
-    edited = ""
     if rules.key in rule_sets():
         shipped = load_rules(rules.key)
         if rules.version == shipped.version and digest(rules) != digest(shipped):
-            edited = ", edited"
-    return f"“{rules.label}”, version {rules.version}{edited}"
+            return f"{rules.version}{EDITED}"
+    return rules.version
 
 
 def _rules(

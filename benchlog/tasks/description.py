@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from benchlog.errors import PublishRefused
+from benchlog.judge.rules_file import set_version
 from benchlog.tasks.chapters import Chapter, stamp
 from benchlog.tasks.correction_lines import correction_lines
 from benchlog.tasks.disclosure import disclosure_of
@@ -144,7 +145,7 @@ def _method(record: Record) -> tuple[str, ...]:
     locked = f", locked {locks[0].at:%Y-%m-%d}" if locks and not locks[0].after_cut else ""
     return (
         f"Sequence: {sequence.label}, version {sequence.version}. Rules: {rules.label}, version"
-        f" {rules.version}{locked}. Record: {revision_words(record)}, digest"
+        f" {set_version(rules)}{locked}. Record: {revision_words(record)}, digest"
         f" {record.digest[:12]}.",
     )
 

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from benchlog.errors import ShelfDamaged
+from benchlog.judge.rules_file import set_version
 from benchlog.judge.rules_json import plain_rules
 from benchlog.judge.verdict import Award, AwardKind, Score
 from benchlog.measure.instrument import Instrument
@@ -34,8 +35,11 @@ Plain = dict[str, Any]
 """A frozen record, or a part of it, in JSON's own kinds."""
 
 
-def frozen(record: Record, changes: Iterable[str] = ()) -> Plain:
-    """Return a record in JSON's own kinds; `changes` since the revision before, in sentences."""
+def frozen(record: Record, changes: Iterable[str] = (), licence: str = "") -> Plain:
+    """Return a record in JSON's own kinds; `changes` since the revision before, in sentences.
+
+    `licence` is that of the data, "" where the data does not go out.
+    """
     return {
         "format": FORMAT,
         "format_version": FORMAT_VERSION,
@@ -43,6 +47,7 @@ def frozen(record: Record, changes: Iterable[str] = ()) -> Plain:
         "revision": record.revision,
         "reason": record.revision_reason,
         "changes": list(changes),
+        "licence": licence,
         "lineup": _lineup(record),
         "specimens": [_specimen(plain(s)) for s in record.lineup.specimens],
         "instruments": [_instrument(i) for i in record.instruments],
@@ -61,10 +66,10 @@ def frozen(record: Record, changes: Iterable[str] = ()) -> Plain:
     }
 
 
-def frozen_text(record: Record, changes: Iterable[str] = ()) -> str:
-    """Return a frozen record as JSON."""
+def frozen_text(record: Record, changes: Iterable[str] = (), licence: str = "") -> str:
+    """Return a frozen record as JSON; see `frozen`."""
     return json.dumps(
-        frozen(record, changes), ensure_ascii=False, separators=(",", ":"), allow_nan=False
+        frozen(record, changes, licence), ensure_ascii=False, separators=(",", ":"), allow_nan=False
     )
 
 
@@ -198,7 +203,7 @@ def _won(kind: AwardKind, names: list[str]) -> str:
 
 
 def _rules(record: Record) -> Plain:
-    told = plain(plain_rules(record.rules))
+    told = {**plain(plain_rules(record.rules)), "version": set_version(record.rules)}
     entries = {
         entry.pop("subject"): {_spaced(key): value for key, value in entry.items()}
         for entry in told.pop("entries")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from itertools import pairwise
 
@@ -9,7 +10,7 @@ from benchlog.errors import PlanRefused
 from benchlog.judge.locked import RulesLock
 from benchlog.judge.rules import Rules
 from benchlog.judge.rules_changes import changes_between
-from benchlog.judge.rules_file import digest, load_rules, set_name
+from benchlog.judge.rules_file import EDITED, digest, load_rules, set_name
 from benchlog.judge.rules_json import sound
 from benchlog.tasks.cut import is_cut
 from benchlog.tasks.plan import new_id
@@ -37,6 +38,21 @@ def named_rules(shelf: Shelf, key: str) -> Rules:
     return own[-1] if own else load_rules(key)
 
 
+def rightly_named(shelf: Shelf, rules: Rules) -> Rules:
+    """Return rules under the version that they may bear.
+
+    One of the reviewer's own sets that says otherwise than that version was kept is EDITED, for
+    as long as it is locked: a shelf may be lost, and the name stands on paper. One that says the
+    same again bears the bare version again.
+    """
+    bare = replace(rules, version=rules.version.removesuffix(EDITED))
+    kept = [one for one in shelf.own_rules() if (one.key, one.version) == (bare.key, bare.version)]
+    if not kept:
+        return rules
+    same = digest(kept[-1]) == digest(bare)
+    return bare if same else replace(bare, version=f"{bare.version}{EDITED}")
+
+
 def lock_rules(
     shelf: Shelf, clock: Clock, lineup_id: str, rules: Rules, sequence: Sequence | None = None
 ) -> RulesLock:
@@ -50,6 +66,7 @@ def lock_rules(
             "The rules of this line-up are locked already.",
             "Change them with a reason; the change is printed on the sheet.",
         )
+    rules = rightly_named(shelf, rules)
     after_cut = is_cut(shelf, lineup_id, sequence)
     standing = rules_in_force(shelf, shelf.lineup(lineup_id))
     if after_cut and digest(standing) != digest(rules):
@@ -85,11 +102,12 @@ def change_rules(
             field="reason",
         )
     standing = rules_in_force(shelf, shelf.lineup(lineup_id))
-    if digest(sound(rules)) == digest(standing):
+    named = rightly_named(shelf, sound(rules))
+    if digest(standing) in (digest(rules), digest(named)):
         raise PlanRefused("Nothing in the rules has changed.", "Change something first.")
     if not locked:
         _keep(shelf, clock, lineup_id, standing, "", after_cut)
-    return _keep(shelf, clock, lineup_id, rules, reason.strip(), after_cut)
+    return _keep(shelf, clock, lineup_id, named, reason.strip(), after_cut)
 
 
 def _keep(

@@ -8,6 +8,7 @@ from benchlog.derive.figure import Figure
 from benchlog.derive.sum_shown import budget_of
 from benchlog.judge.blind import BlindRun
 from benchlog.judge.ranked import DeclaredRanks
+from benchlog.judge.rules_file import set_version
 from benchlog.judge.rules_json import plain_rules
 from benchlog.measure.finding import Finding
 from benchlog.measure.reading import standing
@@ -32,7 +33,7 @@ def tell(record: Record) -> dict[str, Any]:
             "name": lineup.name,
             "question": lineup.question,
             "created_at": plain(lineup.created_at),
-            "rules": {"key": record.rules.key, "version": record.rules.version},
+            "rules": {"key": record.rules.key, "version": set_version(record.rules)},
             "revision": record.revision,
             "draft": record.draft,
             "digest": record.digest,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from benchlog.judge.rules_file import set_version
 from benchlog.sheet.data.table import Table, cell, moment, number, row, text, whole, yes_no
 from benchlog.tasks.disclosure import disclosure_of
 from benchlog.tasks.record import Record
@@ -108,14 +109,17 @@ def locks_table(record: Record) -> Table:
         text("id", "names the lock", required=True),
         moment("at", "when the rules were locked or changed"),
         text("label", "the name of the set"),
-        text("version", "its version"),
+        text("version", "its version, “, edited” behind it where it says otherwise than it came"),
         text("digest", "SHA-256 of the rules' canonical form", required=True),
         text("reason", "why they were changed; empty for the first lock"),
         text("after", "the latest reading at that moment; empty before the first"),
         yes_no("after_cut", "whether the cut had been made by then"),
     )
     rows = tuple(
-        row(k.id, k.at, k.rules.label, k.rules.version, k.digest, k.reason, k.after, k.after_cut)
+        row(
+            *(k.id, k.at, k.rules.label, set_version(k.rules), k.digest),
+            *(k.reason, k.after, k.after_cut),
+        )
         for k in record.locks
     )
     return Table("rule_locks", "When the rules were locked", fields, rows, ("id",))

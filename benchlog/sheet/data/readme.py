@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from benchlog.judge.rules_file import set_version
 from benchlog.sheet.data.licence import Licence
 from benchlog.sheet.data.table import Table
 from benchlog.tasks.disclosure import disclosure_of
@@ -48,7 +49,7 @@ def readme_of(record: Record, licence: Licence, tables: tuple[Table, ...]) -> st
         disclosure_of(lineup).description,
         f"{lineup.name or 'Teardown'}\n{lineup.question}".rstrip(),
         f"{said[:1].upper()}{said[1:]}, digest {record.digest}",
-        f"Rules: {record.rules.label}, version {record.rules.version}",
+        f"Rules: {record.rules.label}, version {set_version(record.rules)}",
         f"Licence: {licence.title} ({licence.name}), {licence.path}\n{licence.asks}",
         f"What is here\n------------\n{files}\n"
         f"{'tables.xlsx':<20} The same tables as a workbook\n"

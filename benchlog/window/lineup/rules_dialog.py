@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication, QDialog, QPushButton, QWidget
 from benchlog.errors import PlanRefused, WorldError
 from benchlog.judge.rules_changes import number_text
 from benchlog.tasks.edit_rules import rule_about
+from benchlog.tasks.lock import rightly_named
 from benchlog.tasks.lock_view import (
     COVERAGE,
     POINTS,
@@ -151,7 +152,8 @@ class RulesDialog(QDialog):
         """Name the set that the draft is, as long as it is one."""
         with QSignalBlocker(self.parts.sets):
             self.parts.sets.clear()
-            self.parts.sets.addItem(f"in hand: {named(self.draft.now)}")
+            in_hand = rightly_named(self._desk.workshop.shelf, self.draft.now)
+            self.parts.sets.addItem(f"in hand: {named(in_hand)}")
             self.parts.sets.addItems([offer.label for offer in self._offers])
 
     def _try(self, step: Callable[[], RulesDraft], field: str) -> None:
