@@ -25,6 +25,14 @@ from benchlog.tasks.revision import revision_told
 
 MOST_MOMENTS = 60
 
+COVERS = (
+    "SHA-256 over the plan and what changed in it, every reading, instruments, checks and "
+    "corrections, photos and their captions, pictures of the media and what was measured on them, "
+    "remarks, the rules with their locks, what was overruled, declared, judged blind and polled, "
+    "and the scatter of earlier repeats; not over flagged moments"
+)
+"""What goes into a record's digest, as `tasks.work_out` puts it together."""
+
 LEAD = "Enough to repeat the work, and to hold this sheet against its record."
 
 
@@ -39,7 +47,7 @@ def _record_facts(record: Record, stated: Iterable[Row]) -> list[Flowable]:
          f"{rules.meaningful_score:g} are not told apart."),
         *(("Telling apart", words) for words in (*judged_by(record), *means_of_parts(record))),
         *(("Stated, not read", words) for words in _stated(stated)),
-        ("Digest", f"{record.digest} (SHA-256 over readings, line-up and rules)"),
+        ("Digest", f"{record.digest} ({COVERS})"),
         ("Revision", f"{revision_told(record)}, reviewer {record.lineup.reviewer or 'not named'}"),
     ]  # fmt: skip
     return [para(words, "gutter", label) for label, words in facts]

@@ -88,9 +88,15 @@ class PictureChange(Change):
     """A picture of the media taken, taken again or back, measured otherwise, or its set-up."""
 
 
+@dataclass(frozen=True)
+class LicenceChange(Change):
+    """The licence under which the data goes out."""
+
+
 SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION = "sheet", "cards", "data", "chapters", "description"
 
 TOUCHED: dict[type[Change], tuple[str, ...]] = {
+    LicenceChange: (DATA,),
     ReadingChange: (SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION),
     FigureChange: (SHEET, CARDS, DATA),
     AwardChange: (SHEET, CARDS, DATA),

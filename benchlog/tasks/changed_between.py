@@ -10,6 +10,7 @@ from benchlog.tasks.changed import (
     Change,
     FigureChange,
     InstrumentChange,
+    LicenceChange,
     PhotoChange,
     PictureChange,
     PlanEdit,
@@ -43,7 +44,15 @@ def changed_between(older: Plain, newer: Plain) -> tuple[Change, ...]:
         *_remarks(older, newer),
         *_photos(older, newer),
         *_pictures(older, newer),
+        *_licence(older, newer),
     )
+
+
+def _licence(older: Plain, newer: Plain) -> Iterator[LicenceChange]:
+    """Compare the data's licences; one that is not known, or is not asked about, says nothing."""
+    before, now = older.get("licence"), newer.get("licence")
+    if before is not None and now and now != before:
+        yield LicenceChange("Licence of the data", before, now)
 
 
 def _readings(older: Plain, newer: Plain) -> Iterator[ReadingChange]:

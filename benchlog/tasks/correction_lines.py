@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from benchlog.measure.check import Remedy
 from benchlog.measure.reading import Reading
-from benchlog.measure.units import unit_symbol
+from benchlog.measure.rounding import MINUS
+from benchlog.tasks.checks_view import shift_words
 from benchlog.tasks.record import Record
 from benchlog.tasks.subtitles import reading_line, value_said
 
@@ -47,7 +48,8 @@ def _group(record: Record, group: str) -> str:
     if made.takes_back:
         what = "an earlier correction taken back"
     elif made.remedy is Remedy.SHIFT:
-        what = f"shifted by {made.shift:+g} {unit_symbol(tool.unit) if tool else ''}".rstrip()
+        shift = shift_words(made.shift, tool) if tool else f"{made.shift:+g}".replace("-", MINUS)
+        what = f"shifted by {shift}"
     else:
         what = "marked as spoiled"
     return f"{made.at:%Y-%m-%d}: {readings} with {name}: {what}. {_reason(made.reason)}".strip()

@@ -13,7 +13,7 @@ from benchlog.tasks.disclosure import disclosure_of
 from benchlog.tasks.footage import timeline_of
 from benchlog.tasks.ports import Shelf
 from benchlog.tasks.publish import check_disclosure, check_ready
-from benchlog.tasks.publish_revision import next_revision
+from benchlog.tasks.publish_revision import next_revision, other_licence
 from benchlog.tasks.publish_wishes import PublishWishes
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_told
@@ -22,6 +22,7 @@ from benchlog.tasks.stand_in_wish import stand_in_of
 NO_LICENCE = "No licence chosen: the data stays out until there is one."
 NOT_LOCKED = "The rules were not locked before the cut; the sheet says so."
 PUBLISHED = "revision {} is published; nothing changed since"
+LICENCE = "revision {} is published; the data would go out under {} now"
 LINEUP, VERDICT = "lineup", "verdict"
 
 
@@ -57,11 +58,17 @@ class GoingOut:
 def going_out(shelf: Shelf, record: Record, wishes: PublishWishes) -> GoingOut:
     """Return how things stand before what the wishes ask for is published."""
     block, place = _block(record)
-    needs_reason, reason = _reason(shelf, record) if record.draft and not block else (False, "")
+    licence = wishes.licence if wishes.goes_out(DATA) else ""
+    other = not record.draft and not block and other_licence(shelf, record, licence)
+    changed = record.draft or other
+    needs_reason, reason = _reason(shelf, record, licence) if changed and not block else (False, "")
+    standing = PUBLISHED.format(record.revision)
+    if other:
+        standing = LICENCE.format(record.revision, licence)
     return GoingOut(
-        revision=record.revision,
-        standing=revision_told(record) if record.draft else PUBLISHED.format(record.revision),
-        changed=record.draft,
+        revision=record.revision + other,
+        standing=revision_told(record) if record.draft else standing,
+        changed=changed,
         block=block,
         answered_in=place,
         notes=_notes(record),
@@ -89,10 +96,10 @@ def _block(record: Record) -> tuple[str, str]:
     return "", ""
 
 
-def _reason(shelf: Shelf, record: Record) -> tuple[bool, str]:
+def _reason(shelf: Shelf, record: Record, licence: str) -> tuple[bool, str]:
     """Return whether a reason has to be typed, and the one that corrections lend."""
     try:
-        return False, next_revision(shelf, record).revision_reason
+        return False, next_revision(shelf, record, licence=licence).revision_reason
     except PublishRefused:
         return True, ""
 
@@ -124,7 +131,7 @@ def _data(record: Record, wishes: PublishWishes) -> RowNote:
 
 
 def _chapters(record: Record, wishes: PublishWishes) -> str:
-    chapters = chapters_of(record, timeline_of(record, wishes.footage))
+    chapters = chapters_of(record, timeline_of(record, wishes.footage, wishes.kept))
     notes = chapter_notes(chapters)
     if notes:
         return " ".join(notes)
@@ -134,7 +141,7 @@ def _chapters(record: Record, wishes: PublishWishes) -> str:
 
 
 def _description(record: Record, wishes: PublishWishes) -> str:
-    chapters = chapters_of(record, timeline_of(record, wishes.footage))
+    chapters = chapters_of(record, timeline_of(record, wishes.footage, wishes.kept))
     told = describe(record, chapters, wishes.links, ask=wishes.ask, limit=wishes.limit)
     words = f"{max(len(told.plain), len(told.markdown))} of {wishes.limit} characters"
     return f"{words}; left out for length: {', '.join(told.left_out)}" if told.left_out else words

@@ -9,7 +9,7 @@ from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
 from benchlog.errors import OurFault, PublishRefused
-from benchlog.tasks.changed import Change, ReadingChange, RuleChange
+from benchlog.tasks.changed import Change, LicenceChange, ReadingChange, RuleChange
 from benchlog.tasks.changed_between import changed_between
 from benchlog.tasks.frozen_record import frozen, frozen_text, thawed
 from benchlog.tasks.plan import new_id
@@ -46,21 +46,23 @@ def publish_revision(
     folder: Path | None,
     progress: Progress,
     reason: str = "",
+    licence: str = "",
 ) -> Publication:
     """Write every output of a record, freeze them on the shelf as the next revision, return it.
 
     Copies go into `folder` unless it is None. Whoever is told of the progress may stop it by
     raising, up to the last step; then, as after any fault, nothing is published. A further
     revision needs a `reason`; corrected readings and changed rules lend it theirs when it is
-    left out.
+    left out. `licence` is that of the data, "" where it does not go out; another one than before
+    is a change of its own.
 
     Raises PublishRefused when something has to come first, when nothing changed since the last
     revision, for a folder that is not empty, and when an output cannot be written; ShelfFault
     kinds when the shelf's disk is full or may not be written to. When only the copies fail, the
     revision is published and the message says so.
     """
-    fresh = next_revision(shelf, record, reason)
-    changes = [change.sentence for change in changes_of(shelf, fresh)]
+    fresh = next_revision(shelf, record, reason, licence)
+    changes = [change.sentence for change in changes_of(shelf, fresh, licence)]
     if folder is not None:
         refuse_filled(folder)
     steps = len(writers) + 1
@@ -81,13 +83,13 @@ def publish_revision(
             fresh.revision_reason,
             tuple(outputs),
         )
-        shelf.add_publication(made, frozen_text(fresh, changes), draft)
+        shelf.add_publication(made, frozen_text(fresh, changes, licence), draft)
     if folder is not None:
         _hand_out_new(shelf, made, folder)
     return made
 
 
-def next_revision(shelf: Shelf, record: Record, reason: str = "") -> Record:
+def next_revision(shelf: Shelf, record: Record, reason: str = "", licence: str = "") -> Record:
     """Return the record as its next revision, for writers and cards; nothing is published by it.
 
     Raises PublishRefused as `publish_revision` does.
@@ -95,7 +97,9 @@ def next_revision(shelf: Shelf, record: Record, reason: str = "") -> Record:
     check_ready(record)
     published = shelf.publications(record.lineup.id)
     standing = revision_of(published, record.digest)
-    if not standing.draft:
+    if not standing.draft and other_licence(shelf, record, licence):
+        standing = replace(standing, revision=standing.revision + 1)
+    elif not standing.draft:
         raise PublishRefused(
             f"Nothing changed since revision {standing.revision} was published.",
             "Hand out that one again, or correct what is wrong first.",
@@ -103,7 +107,7 @@ def next_revision(shelf: Shelf, record: Record, reason: str = "") -> Record:
     fresh = replace(record, revision=standing.revision, draft=False, revision_reason="")
     if standing.revision == 1:
         return fresh
-    changes = changes_of(shelf, fresh)
+    changes = changes_of(shelf, fresh, licence)
     why = " ".join(reason.split()) or _reasons(changes)
     if not why:
         raise PublishRefused(
@@ -115,13 +119,22 @@ def next_revision(shelf: Shelf, record: Record, reason: str = "") -> Record:
     return replace(fresh, revision_reason=why, revision_lines=lines)
 
 
-def changes_of(shelf: Shelf, record: Record) -> tuple[Change, ...]:
-    """Return what differs in a record from the last revision published before it; none at first."""
+def other_licence(shelf: Shelf, record: Record, licence: str) -> bool:
+    """Whether the data of a record went out last under another licence, or not at all."""
+    following = replace(record, revision=record.revision + 1)
+    return any(isinstance(c, LicenceChange) for c in changes_of(shelf, following, licence))
+
+
+def changes_of(shelf: Shelf, record: Record, licence: str = "") -> tuple[Change, ...]:
+    """Return what differs in a record from the last revision published before it; none at first.
+
+    `licence` is that of the data, "" where it is not asked about.
+    """
     earlier = [p for p in shelf.publications(record.lineup.id) if p.revision < record.revision]
     if not earlier:
         return ()
     last = thawed(shelf.published_record(record.lineup.id, earlier[-1].revision))
-    return changed_between(last, frozen(record))
+    return changed_between(last, frozen(record, licence=licence))
 
 
 def corrections_of(shelf: Shelf, record: Record) -> tuple[ReadingChange, ...]:
@@ -196,8 +209,12 @@ def _output(draft: Path, name: str, kind: str) -> Output:
 
 
 def _reasons(changes: Iterable[Change]) -> str:
-    """Return the reasons that corrections and changed rules were given, each once."""
-    told = (c.reason for c in changes if isinstance(c, (ReadingChange, RuleChange)))
+    """Return the reasons that corrections and changed rules were given, each once.
+
+    A changed licence is a reason of its own.
+    """
+    told = [c.reason for c in changes if isinstance(c, (ReadingChange, RuleChange))]
+    told += [f"licence of the data: {c.new}" for c in changes if isinstance(c, LicenceChange)]
     return "; ".join(dict.fromkeys(filter(None, told)))
 
 

@@ -34,7 +34,7 @@ class Record:
 
     `findings` and `figures` are keyed by (attribute or figure key, specimen id). `readings` are
     all of them, superseded ones included, oldest first. `remarks` are the latest per component
-    and specimen. `digest` is the SHA-256 of the canonical form of readings, line-up and rules:
+    and specimen. `digest` is the SHA-256 of the canonical form of all that it is made from:
     the same record has the same digest on every machine. `revision` counts what was published from
     1; that of a `draft`, which is not published as it stands, is the number that it would get;
     `revision_reason` says why there is a further one, and `revision_lines` what each of them

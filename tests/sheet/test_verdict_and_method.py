@@ -9,12 +9,14 @@ import pytest
 from benchlog.judge.verdict import AwardKind
 from benchlog.measure.reading import Reading
 from benchlog.measure.state import MEANING, State
+from benchlog.sheet.method_page import COVERS
 from benchlog.sheet.words import OUTCOME, disclosure, price_of, who_paid
 from benchlog.tasks.ports import Moment, Remark
 from benchlog.trade.component import Component
 from benchlog.trade.specimen import Paid
-from tests.sheet.reading_back import words, write
+from tests.sheet.reading_back import plain, words, write
 from tests.sheet.sample_record import LINEUP, SPECIMENS, START, record
+from tests.sheet.worked_record import worked_words
 
 
 @pytest.fixture(scope="module")
@@ -164,3 +166,7 @@ def test_one_kind_of_payer_is_short() -> None:
 def test_payer_without_a_name() -> None:
     assert who_paid(replace(SPECIMENS[0], giver="")) == "bought by the reviewer"
     assert price_of(SPECIMENS[0]) == "8.90 EUR"
+
+
+def test_digest_says_what_it_covers() -> None:
+    assert plain(COVERS) in worked_words()

@@ -119,7 +119,8 @@ def test_group_correction_is_one_line() -> None:
     (made,) = record.corrections
     count = sum(r.group == made.id for r in record.readings)
     assert f"{count} readings with " in line
-    assert f"shifted by {made.shift:+g} mm" in line
+    assert "shifted by −0.05 mm" in line
+    assert made.shift == -0.05
 
 
 def test_scratch_and_putting_back_are_no_corrections() -> None:

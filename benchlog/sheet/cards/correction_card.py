@@ -15,6 +15,7 @@ from benchlog.sheet.cards.marks import correction_mark
 from benchlog.sheet.cards.told import Deck, with_short_names
 from benchlog.tasks.correction_lines import correction_lines
 from benchlog.tasks.record import Record
+from benchlog.tasks.revision import revision_told
 
 MARK = 60.0
 
@@ -47,10 +48,12 @@ def readings_corrected(record: Record) -> tuple[tuple[str, ...], ...]:
 def _card(deck: Deck, line: str, readings: tuple[str, ...], n: int) -> Card:
     signed = re.sub(r"(?<=\s)-(?=\d)", MINUS, line)
     told = with_short_names(signed, deck.record.lineup.specimens)
+    told_as = revision_told(deck.record)
+    standing = f"{told_as[:1].upper()}{told_as[1:]}"
     head = [Para("Correction", PLAIN_TO_READ, PLAIN_TO_READ, BOLD)]
     tail = [
         Para(told, 66.0, LEAST, before=8.0, may_shorten=True),
-        Para(f"Revision {deck.record.revision} of the record", colour=QUIET, before=8.0),
+        Para(standing, colour=QUIET, before=8.0),
     ]
     found = marked(deck.frame, head, tail, MARK)
     mark = correction_mark(found.x, found.y, MARK)
@@ -58,7 +61,7 @@ def _card(deck: Deck, line: str, readings: tuple[str, ...], n: int) -> Card:
         name=f"correction_{n}",
         title=f"Correction {n}",
         items=(*deck.frame.notice, *found.items, *mark),
-        spoken=f"Correction. {line} Revision {deck.record.revision} of the record.",
+        spoken=f"Correction. {line} {standing}.",
         readings=readings,
         shortened=found.shortened,
         margin=deck.frame.margin,

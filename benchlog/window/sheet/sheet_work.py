@@ -11,10 +11,11 @@ from typing import Any
 
 from PySide6.QtCore import QObject, QTemporaryDir, Signal
 
+from benchlog.tasks.changed import DATA
 from benchlog.tasks.ports import Progress, SheetWriter
 from benchlog.tasks.publication import Publication
 from benchlog.tasks.publish import write_sheet
-from benchlog.tasks.publish_revision import publish_revision
+from benchlog.tasks.publish_revision import next_revision, publish_revision
 from benchlog.tasks.publish_wishes import PublishWishes
 from benchlog.tasks.published_folder import revision_folder
 from benchlog.tasks.record import Record
@@ -125,9 +126,11 @@ class SheetWork(QObject):
             steps.step(0, 1, WORKING_OUT)
             record = record_of(workshop, lineup_id)
             writers = publishing_writers(paper, units, wishes)
-            folder = revision_folder(base, record.lineup, record.revision)
+            licence = wishes.licence if wishes.goes_out(DATA) else ""
+            fresh = next_revision(workshop.shelf, record, reason, licence)
+            folder = revision_folder(base, record.lineup, fresh.revision)
             made = publish_revision(
-                workshop.shelf, workshop.clock, record, writers, folder, steps, reason
+                workshop.shelf, workshop.clock, record, writers, folder, steps, reason, licence
             )
             return Published(made, folder)
 

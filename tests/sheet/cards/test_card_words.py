@@ -150,6 +150,14 @@ def test_correction_card_knows_old_and_new() -> None:
     assert marks(card) == {"correction"}
 
 
+def test_correction_card_of_a_draft_says_draft() -> None:
+    shown = replace(record(2), draft=True, revision=3)
+    card = named(all_cards(shown), "correction_1")
+    assert "Draft of revision 3, not published of the record" not in texts(card)
+    assert "Draft of revision 3, not published" in texts(card)
+    assert "Draft of revision 3, not published" in card.spoken
+
+
 def test_group_correction_is_one_card_with_all_its_readings() -> None:
     shown = sample_record()
     (ids,) = readings_corrected(shown)
