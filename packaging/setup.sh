@@ -145,7 +145,7 @@ install_locked() {
   local pip=("$PYTHON" -m pip --disable-pip-version-check -q) lock=$ROOT/requirements.lock
   # uv is several times faster, but knows nothing of an index that this site has set for pip.
   if ! "${pip[@]}" config list | grep -qE "^[^.]+\.index-url=" && install_uv &&
-    "$VENV/bin/uv" pip sync -q --python "$PYTHON" --require-hashes "$lock"; then
+    "$VENV/bin/uv" pip sync -q --compile-bytecode --python "$PYTHON" --require-hashes "$lock"; then
     return
   fi
   say "Going on with pip, which takes longer"
