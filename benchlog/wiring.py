@@ -258,7 +258,15 @@ def rehearse_sample(workshop: Workshop, progress: Progress) -> str:
 
     sample = load_sample()
     sequence = load_sequence(sample.lineup.sequence)
-    return rehearse(workshop.shelf, workshop.clock, sequence, sample, rehearsal_scale, progress)
+    return rehearse(
+        workshop.shelf,
+        workshop.clock,
+        sequence,
+        sample,
+        rehearsal_scale,
+        progress,
+        measurer=picture_measurer(here=True),
+    )
 
 
 def find_lineup(workshop: Workshop, wanted: str) -> str:

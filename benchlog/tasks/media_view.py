@@ -10,7 +10,7 @@ from benchlog.judge.differences import difference
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.measure.coverage import expanded
-from benchlog.measure.field_scatter import STATED_FREEDOM, FieldSpread
+from benchlog.measure.field_scatter import STATED_FREEDOM
 from benchlog.measure.fields_wanted import fields_wanted
 from benchlog.measure.finding import Finding
 from benchlog.measure.histograms import averaged, common_edges
@@ -142,7 +142,7 @@ def _more_fields(
         level=level,
         beside=_own_light(finding),
         media=_media_behind(attribute, spreads),
-        joined=_joined(spread),
+        joined=STATED_FREEDOM if spread.joined else 0.0,
     )
     return None if wanted is None else max(0, wanted - len(values))
 
@@ -157,10 +157,6 @@ def _own_light(finding: Finding) -> float:
 
 def _media_behind(attribute: str, spreads: Spreads) -> int:
     return max(2, sum(key == attribute and one.common for (key, _), one in spreads.items()))
-
-
-def _joined(spread: FieldSpread) -> float:
-    return float(STATED_FREEDOM) if spread.common and spread.freedom > STATED_FREEDOM else 0.0
 
 
 def _pair(

@@ -13,12 +13,15 @@ from benchlog.measure.reading import Source
 from benchlog.measure.state import State
 from benchlog.tasks.answer import understand
 from benchlog.tasks.checks import brackets_of, check_instrument
+from benchlog.tasks.fields import STATION as MICROSCOPE
 from benchlog.tasks.group_correct import correct_group
 from benchlog.tasks.lock import lock_rules, rules_in_force
 from benchlog.tasks.photos import add_photo
+from benchlog.tasks.picture_ports import PictureMeasurer
 from benchlog.tasks.ports import Capture, Clock, Progress, ScaleState, ScriptedScale, Shelf, Weight
 from benchlog.tasks.remark import say
 from benchlog.tasks.sample import Sample, picture_of
+from benchlog.tasks.sample_media import rehearse_media
 from benchlog.tasks.slots import round_of
 from benchlog.tasks.walk import Teardown
 from benchlog.trade.attribute import Attribute, Kind, Sequence
@@ -66,12 +69,14 @@ def rehearse(
     pictures: Path | None = None,
     *,
     put_right: bool = True,
+    measurer: PictureMeasurer | None = None,
 ) -> str:
     """Lock the rules, walk the whole sample line-up, and return its id.
 
     Weights arrive from a scripted scale. One instrument fails its closing check; unless
-    `put_right`, its readings stay in doubt. `pictures` is the resources folder, for tests; raises
-    ResourceFault when an answer of the sample cannot be taken.
+    `put_right`, its readings stay in doubt. `pictures` is the resources folder, for tests. With a
+    `measurer` the media are looked at through the microscope too. Raises ResourceFault when an
+    answer of the sample cannot be taken.
     """
     lineup, keys = plan_rehearsal(shelf, clock, sequence, sample)
     lock_rules(shelf, clock, lineup.id, rules_in_force(shelf, lineup), sequence)
@@ -89,6 +94,13 @@ def rehearse(
         if put_right:
             _put_right(shelf, clock, teardown, sample, station.key)
         _add_pictures(shelf, clock, lineup, keys, sample, station.key, pictures)
+        if measurer is not None and station.key == MICROSCOPE and sample.set_up is not None:
+            rehearse_media(
+                shelf, clock, sequence, lineup, {key: one for one, key in keys.items()},
+                sample.set_up, sample.micrographs, measurer, progress, pictures,
+                session_s=teardown.session_s,
+            )  # fmt: skip
+            teardown.reload()
     for component, text in sample.remarks.items():
         say(shelf, clock, lineup.id, component, text)
     return lineup.id

@@ -10,12 +10,23 @@ from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.tasks.plan import new_id, new_lineup
 from benchlog.tasks.ports import Clock
 from benchlog.tasks.sample_checks import SampleCheck, read_check
+from benchlog.tasks.sample_media import (
+    SampleMicrograph,
+    SampleSetUp,
+    read_micrograph,
+    read_set_up,
+)
 from benchlog.trade.attribute import Sequence
 from benchlog.trade.resource_file import Entry, ResourceFile, read_resource, resources_folder
 from benchlog.trade.specimen import Lineup, Paid, Shape, Specimen
 
 SAMPLE = "sample/lineup.toml"
 PICTURES = "sample/pictures"
+
+TABLES = (
+    "lineup", "specimen", "instrument", "answer", "remark", "picture", "check", "set_up",
+    "micrograph",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -112,6 +123,8 @@ class Sample:
     captions: dict[str, tuple[str, str]]
     """Picture name after the specimen's key, to (station, caption)."""
     checks: tuple[SampleCheck, ...] = ()
+    set_up: SampleSetUp | None = None
+    micrographs: tuple[SampleMicrograph, ...] = ()
 
     def plan(self, clock: Clock, sequence: Sequence) -> tuple[Lineup, dict[str, str]]:
         """Return a fresh line-up of the sample, and each specimen id's key in the file."""
@@ -154,7 +167,7 @@ class Sample:
 def load_sample(root: Path | None = None) -> Sample:
     """Read the sample line-up; raises ResourceFault naming file, line, entry and field."""
     file = read_resource(SAMPLE, root)
-    file.only("lineup", "specimen", "instrument", "answer", "remark", "picture", "check")
+    file.only(*TABLES)
     specimens = tuple(file.convert(e, SampleSpecimen) for e in file.entries("specimen"))
     instruments = tuple(file.convert(e, SampleInstrument) for e in file.entries("instrument"))
     keys = {s.key for s in specimens}
@@ -170,6 +183,8 @@ def load_sample(root: Path | None = None) -> Sample:
             for e in file.entries("picture")
         },
         checks=tuple(read_check(file, e, tools) for e in file.entries("check")),
+        set_up=next((read_set_up(file, e) for e in file.entries("set_up")), None),
+        micrographs=tuple(read_micrograph(file, e, keys) for e in file.entries("micrograph")),
     )
 
 

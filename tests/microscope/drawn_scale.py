@@ -46,6 +46,11 @@ def marks(u: np.ndarray, v: np.ndarray, s: Scale, length: float) -> np.ndarray:
 
 
 def drawn(s: Scale) -> GreyPicture:
+    return read_picture(drawn_bytes(s))
+
+
+def drawn_bytes(s: Scale) -> bytes:
+    """The picture as a JPEG file's bytes."""
     width, height = s.size
     rng = np.random.default_rng(s.seed)
     y, x = np.mgrid[:height, :width].astype(float)
@@ -66,4 +71,4 @@ def drawn(s: Scale) -> GreyPicture:
     value = (255 * np.clip(light, 0, 1) ** (1 / 2.2)).round().astype(np.uint8)
     out = io.BytesIO()
     Image.fromarray(value).save(out, "JPEG", quality=s.jpeg)
-    return read_picture(out.getvalue())
+    return out.getvalue()

@@ -17,7 +17,7 @@ from benchlog.tasks.rehearse import rehearse
 from benchlog.tasks.sample import load_sample
 from benchlog.tasks.work_out import worked_out
 from benchlog.trade.sequence_file import load_sequence
-from benchlog.wiring import open_workshop, record_of, rehearsal_scale
+from benchlog.wiring import open_workshop, picture_measurer, record_of, rehearsal_scale
 from tests.made_shelves import copy_of
 
 WHY = "viewers with old cars asked"
@@ -40,6 +40,12 @@ def doubted_record() -> Record:
     return _record_on("sample in doubt", partial(_walk_sample, put_right=False))
 
 
+@cache
+def pictured_record() -> Record:
+    """Return that record with the media looked at through the microscope."""
+    return _record_on("sample with micrographs", partial(_walk_sample, pictures=True))
+
+
 def _record_on(name: str, make: Callable[[Path], None]) -> Record:
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as place:
         workshop = open_workshop(copy_of(name, make, Path(place) / "shelf"))
@@ -49,13 +55,13 @@ def _record_on(name: str, make: Callable[[Path], None]) -> Record:
     return record
 
 
-def _walk_sample(folder: Path, *, put_right: bool = True) -> None:
+def _walk_sample(folder: Path, *, put_right: bool = True, pictures: bool = False) -> None:
     sample = load_sample()
     sequence = load_sequence(sample.lineup.sequence)
     workshop = open_workshop(folder)
     rehearse(
         workshop.shelf, workshop.clock, sequence, sample, rehearsal_scale, _NoProgress(),
-        put_right=put_right,
+        put_right=put_right, measurer=picture_measurer(here=True) if pictures else None,
     )  # fmt: skip
     workshop.close()
 

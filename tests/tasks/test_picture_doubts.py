@@ -74,7 +74,7 @@ def test_media_of_unlike_set_ups_share_nothing() -> None:
     readings, micrographs, answers = ([*a, *b] for a, b in zip(one, other, strict=True))
     doubts = picture_doubts(readings, micrographs, answers)
     spreads = spreads_of(readings, SPIN_ON, doubts)
-    assert [spreads[D50, s].freedom for s in ("s-a", "s-b")] == [2, 2]
+    assert [spreads[D50, s].freedom for s in ("s-a", "s-b")] == [4, 4]
     together = fields("s-b", [50.0, 53.0, 56.0])
     readings, micrographs, answers = ([*a, *b] for a, b in zip(one, together, strict=True))
     doubts = picture_doubts(readings, micrographs, answers)
