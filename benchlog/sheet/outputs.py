@@ -68,7 +68,8 @@ class DataOutput:
         )
 
         package = folder / "data"
-        write_package(record, package, self.licence, shelf.photo_bytes)
+        scales = shelf.scale_picture if record.set_ups else None
+        write_package(record, package, self.licence, shelf.photo_bytes, scale_bytes=scales)
         progress.step(1, 2, "packing")
         zip_package(package, folder / "data.zip")
         shutil.rmtree(package)

@@ -66,6 +66,11 @@ def _differences(package: Package) -> tuple[Difference, ...]:
     contents = _from_tables(package, recorded)
     again = recorded if contents == package.contents else _again(contents)
     paths = {row["sha256"]: row["path"] for row in package.tables.get("photos", ()) if row["path"]}
+    paths |= {
+        row["scale_picture"]: row["scale_path"]
+        for row in package.tables.get("set_ups", ())
+        if row.get("scale_picture") and row.get("scale_path")
+    }
     found = [
         Difference(path, "", "", "another checksum, or no such file", "the checksum of the package")
         for path in package.changed

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from benchlog.sheet.data import meaning_tables, plan_tables, reading_tables, value_tables
+from benchlog.sheet.data.picture_tables import picture_tables
 from benchlog.sheet.data.rank_tables import rank_tables
 from benchlog.sheet.data.table import Table
 from benchlog.tasks.record import Record
 
 
 def tables_of(record: Record, photo_paths: Mapping[str, str] | None = None) -> tuple[Table, ...]:
-    """Return every table of a record; `photo_paths` say where photos lie, by their ids.
+    """Return every table of a record; `photo_paths` say where pictures lie, by their SHA-256.
 
     Raises PublishRefused while it is not said of every specimen who paid.
     """
@@ -32,6 +33,7 @@ def tables_of(record: Record, photo_paths: Mapping[str, str] | None = None) -> t
         plan_tables.plan_changes_table(record),
         reading_tables.remarks_table(record),
         reading_tables.photos_table(record, photo_paths or {}),
+        *picture_tables(record, photo_paths or {}),
         reading_tables.moments_table(record),
         meaning_tables.attributes_table(record),
         meaning_tables.figure_kinds_table(record),

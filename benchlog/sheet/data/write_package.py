@@ -27,6 +27,9 @@ from benchlog.tasks.record import Record
 PhotoBytes = Callable[[str], bytes]
 """Returns a photo's bytes by its id; raises KeyError."""
 
+ScaleBytes = Callable[[str], bytes]
+"""Returns the picture of a stage micrometer by the id of its set-up; raises KeyError."""
+
 RECORD_FILE = "record.json"
 DESCRIPTOR_FILE = "datapackage.json"
 README_FILE = "README.txt"
@@ -41,10 +44,12 @@ def write_package(
     licence_name: str,
     photo_bytes: PhotoBytes | None = None,
     progress: Progress | None = None,
+    scale_bytes: ScaleBytes | None = None,
 ) -> Path:
     """Write the package into a new folder and return it; all of it or nothing.
 
-    Photos go in when `photo_bytes` is given. What `progress` raises, a wish to stop, leaves
+    Photos go in when `photo_bytes` is given, pictures of stage micrometers when `scale_bytes` is.
+    What `progress` raises, a wish to stop, leaves
     nothing behind. Raises PublishRefused while it is not said who paid, for an unknown licence,
     while a blind run is not opened, for a photo that is not what its checksum says, for a folder
     that has something in it, and when it cannot be written.
@@ -67,6 +72,7 @@ def write_package(
             made.mkdir()
             tell = _Telling(progress, len(record.photos) if photo_bytes else 0)
             photos = _write_photos(record, made, photo_bytes, tell) if photo_bytes else {}
+            photos |= _write_scales(record, made, scale_bytes) if scale_bytes else {}
             tell.step("tables")
             tables = tables_of(record, photos)
             _write_files(record, made, tables)
@@ -138,14 +144,41 @@ def _write_photos(
         path = f"photos/{photo.id[:16]}.{_ENDINGS.get(photo.media_type, 'bin')}"
         (folder / "photos").mkdir(exist_ok=True)
         data = photo_bytes(photo.id)
-        if hashlib.sha256(data).hexdigest() != photo.id:
-            raise PublishRefused(
-                f"The picture {photo.name} is not the one that was taken in.",
-                "Let the shelf be checked, or take the picture out.",
-            )
+        _check_same(data, photo.id, photo.name)
         (folder / path).write_bytes(data)
         paths[photo.id] = path
     return paths
+
+
+def _write_scales(record: Record, folder: Path, scale_bytes: ScaleBytes) -> dict[str, str]:
+    """Write the picture of each stage micrometer, unchanged, and return the paths by SHA-256."""
+    paths: dict[str, str] = {}
+    for one in record.set_ups:
+        if not one.scale_picture:
+            continue
+        data = scale_bytes(one.id)
+        _check_same(data, one.scale_picture, f"of the scale of {one.name}")
+        path = f"scales/{one.scale_picture[:16]}.{ending_of(data)}"
+        (folder / "scales").mkdir(exist_ok=True)
+        (folder / path).write_bytes(data)
+        paths[one.scale_picture] = path
+    return paths
+
+
+def ending_of(data: bytes) -> str:
+    """Return the ending of a picture's file by how its bytes begin; "bin" for any other kind."""
+    signs = {b"\xff\xd8\xff": "jpg", b"\x89PNG": "png", b"II*\x00": "tif", b"MM\x00*": "tif"}
+    if data[8:12] == b"WEBP":
+        return "webp"
+    return next((ending for sign, ending in signs.items() if data.startswith(sign)), "bin")
+
+
+def _check_same(data: bytes, sha256: str, name: str) -> None:
+    if hashlib.sha256(data).hexdigest() != sha256:
+        raise PublishRefused(
+            f"The picture {name} is not the one that was taken in.",
+            "Let the shelf be checked, or take the picture out.",
+        )
 
 
 def _written(folder: Path, path: Path) -> Written:
