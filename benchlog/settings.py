@@ -50,6 +50,7 @@ class Settings:
     values are shown. `publishing` holds what goes out, by line-up, as it was last chosen;
     `publish_to` is the folder for the files of revisions, "" for one among the documents.
     `own_weights` are the reviewer's weights of components, by component, as they were typed.
+    `pictures` holds how fields of the media are taken, by line-up, as it was last chosen.
     """
 
     theme: str = "system"
@@ -65,6 +66,7 @@ class Settings:
     publishing: dict[str, Any] = field(default_factory=dict)
     publish_to: str = ""
     own_weights: dict[str, str] = field(default_factory=dict)
+    pictures: dict[str, Any] = field(default_factory=dict)
 
 
 def default_shelf() -> Path:

@@ -32,6 +32,7 @@ class Action(StrEnum):
     TOOL = "instrument…"
     SUM = "sum…"
     CHECK = "checks…"
+    FIELDS = "microscope…"
 
 
 class When(StrEnum):
@@ -59,6 +60,7 @@ ACTS: Mapping[Action, When] = {
     Action.TOOL: When.ALWAYS,
     Action.SUM: When.ALWAYS,
     Action.CHECK: When.ALWAYS,
+    Action.FIELDS: When.ALWAYS,
 }
 
 DEFAULTS: Mapping[Action, tuple[str, ...]] = {
@@ -78,6 +80,7 @@ DEFAULTS: Mapping[Action, tuple[str, ...]] = {
     Action.TOOL: ("F11",),
     Action.SUM: ("F12",),
     Action.CHECK: ("F1",),
+    Action.FIELDS: ("Ctrl+M",),
 }
 
 PLAIN = {"Return": "Enter", "Esc": "Esc", "PgDown": "Page down", "PgUp": "Page up"}

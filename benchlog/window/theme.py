@@ -96,7 +96,8 @@ def apply_theme(app: QApplication, theme: str) -> None:
     app.setProperty("benchLight", not dark)
     shown = DARK if dark else LIGHT
     app.setPalette(_palette(shown))
-    app.setPalette(_box_palette(shown), "QCheckBox")
+    for boxed in ("QCheckBox", "QRadioButton"):
+        app.setPalette(_box_palette(shown), boxed)
     app.setStyleSheet(_stylesheet(shown))
 
 
@@ -176,9 +177,9 @@ def _apply_size(widget: QWidget) -> None:
 
 
 def _box_palette(shown: Colours) -> QPalette:
-    """Return the palette of check boxes, whose rim would be darker than a dark window.
+    """Return the palette of check boxes and radio buttons, whose rim would be darker than a dark window.
 
-    The style takes the rim from the window's colour, which a check box does not show otherwise.
+    The style takes the rim from the window's colour, which neither shows otherwise.
     """
     palette = _palette(shown)
     palette.setColor(QPalette.ColorRole.Window, QColor(shown.dim))

@@ -59,11 +59,15 @@ def begin(
     done: Callable[[Any], None],
     failed: Callable[[BaseException], None],
     progressed: Callable[[int, int, str], None] | None = None,
+    ended: Callable[[], None] | None = None,
 ) -> Work:
-    """Run `job` on another thread; `done`, `failed` and `progressed` are called on this one."""
+    """Run `job` on another thread; `done`, `failed` and `progressed` are called on this one.
+
+    `ended` is called last of all, also where the job was stopped and has nothing to tell.
+    """
     work = Work()
     _under_way.add(work)
-    links = _Links(work, done, failed, progressed)
+    links = _Links(work, done, failed, progressed, ended)
     work.done.connect(links.on_done)
     work.failed.connect(links.on_failed)
     work.progressed.connect(links.on_progress)
@@ -88,12 +92,14 @@ class _Links(QObject):
         done: Callable[[Any], None],
         failed: Callable[[BaseException], None],
         progressed: Callable[[int, int, str], None] | None,
+        ended: Callable[[], None] | None,
     ) -> None:
         super().__init__(work)
         self._work = work
         self._done = done
         self._failed = failed
         self._progressed = progressed
+        self._ended = ended
 
     def on_done(self, outcome: Any) -> None:
         self._done(outcome)
@@ -107,3 +113,5 @@ class _Links(QObject):
 
     def on_end(self) -> None:
         _under_way.discard(self._work)
+        if self._ended is not None:
+            self._ended()

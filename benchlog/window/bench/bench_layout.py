@@ -54,6 +54,8 @@ class Parts:
     asking: QWidget
     answering: QWidget
     """Entry, scale and choices; out of the way while a panel is open."""
+    side: QVBoxLayout
+    """The column beside all of that."""
 
 
 def furnish(bench: QWidget, desk: Desk) -> Parts:
@@ -80,9 +82,10 @@ def furnish(bench: QWidget, desk: Desk) -> Parts:
         work=QStackedWidget(),
         asking=QWidget(),
         answering=QWidget(),
+        side=QVBoxLayout(),
     )
     _lay_out_asking(parts)
-    side = QVBoxLayout()
+    side = parts.side
     side.setSpacing(4)
     side.addWidget(parts.stations, 1)
     side.addWidget(parts.cautions)
@@ -191,6 +194,7 @@ def key_takers(parts: Parts) -> list[QWidget]:
         parts.table,
         parts.photos.list,
         parts.photos.add,
+        parts.photos.fields,
         *parts.legend.buttons.values(),
         *parts.menu.buttons.values(),
     ]

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from benchlog.errors import WorldError
 from benchlog.tasks.bench_view import BenchView
+from benchlog.tasks.fields import STATION
 from benchlog.window.bench.pictures_in import Incoming, Where, bring_in, from_files, incoming_from
 
 if TYPE_CHECKING:
@@ -29,11 +30,13 @@ class BenchPhotos(QObject):
         self._shelf = bench.desk.workshop.shelf
         self._shown: tuple[str, ...] = ("unseen",)
         self._strip.add_wanted.connect(self.ask)
+        self._strip.fields_wanted.connect(bench.fields_wanted)
         bench.parts.entry.field.installEventFilter(self)
 
     def show(self, view: BenchView) -> None:
         """Show the photos of the specimen in front at this station."""
         where = self._where(view)
+        self._strip.fields.setVisible(where.station == STATION)
         photos = [
             photo
             for photo in self._shelf.photos(where.lineup_id)

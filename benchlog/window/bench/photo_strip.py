@@ -27,9 +27,13 @@ PHOTO_ID = Qt.ItemDataRole.UserRole
 
 
 class PhotoStrip(QFrame):
-    """Thumbnails with a button that asks for more."""
+    """Thumbnails with a button that asks for more.
+
+    `fields_wanted` asks for the pictures of the media, offered at the microscope.
+    """
 
     add_wanted = Signal()
+    fields_wanted = Signal()
     shown = Signal(str)
 
     def __init__(self, shelf: Shelf, faults: Faults) -> None:
@@ -57,10 +61,16 @@ class PhotoStrip(QFrame):
         self.add.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         sized(self.add, 14)
         self.add.clicked.connect(self.add_wanted)
+        self.fields = QPushButton("Measure pictures…")
+        self.fields.setAccessibleName("Take and measure pictures of the media")
+        self.fields.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        sized(self.fields, 14, bold=True)
+        self.fields.clicked.connect(self.fields_wanted)
+        self.fields.hide()
         column = QVBoxLayout(self)
         column.setContentsMargins(6, 4, 6, 6)
         column.setSpacing(3)
-        for part in (self.title, self.list, self.hint, self.add):
+        for part in (self.title, self.list, self.hint, self.add, self.fields):
             column.addWidget(part, 1 if part in (self.list, self.hint) else 0)
         self.rescaled()
 

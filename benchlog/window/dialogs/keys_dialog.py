@@ -39,7 +39,7 @@ class KeysDialog(QDialog):
         sized(self.words, 15)
         self.caps: dict[tuple[Action, int], KeyCap] = {}
         grid = QGridLayout()
-        grid.setVerticalSpacing(2)
+        grid.setVerticalSpacing(1)
         for row, action in enumerate(Action):
             name = QLabel(action.value)
             sized(name, 15, bold=True)

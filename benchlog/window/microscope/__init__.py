@@ -1,0 +1,1 @@
+"""Pictures of the media under the microscope, in the window."""

@@ -1,0 +1,97 @@
+"""Measuring in the background: the reviewer goes on, may stop it, and hears what went wrong."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+
+from benchlog.tasks.field_order import FieldState
+from tests.window.microscope.field_scenes import CTRL, AtPictures
+from tests.window.place_scenes import settle
+
+
+def test_bench_goes_on_while_it_measures(pictures: AtPictures) -> None:
+    pictures.measurer.hold = True
+    pictures.take(120, 130)
+    pictures.press(Qt.Key.Key_Escape)
+    line = pictures.seat.place.pictures.line
+    pictures.until(lambda: "fibres" in line.words.text())
+    assert "Measuring Amber, inlet side, field 1, 1 more wait" in line.words.text()
+    assert line.isVisible()
+    pictures.seat.go_to("can_diameter")
+    pictures.seat.answer("76.2")
+    pictures.seat.type("7")
+    pictures.measurer.go.set()
+    pictures.measured()
+    assert len(pictures.values("opening_d50_in")) == 2
+    assert pictures.values("can_diameter") == ["76.2"]
+    assert pictures.seat.entry.text() == "7"
+    assert line.isHidden()
+
+
+def test_bench_hears_of_a_refusal(pictures: AtPictures) -> None:
+    pictures.measurer.hold = True
+    pictures.take(20)
+    pictures.press(Qt.Key.Key_Escape)
+    pictures.measurer.go.set()
+    pictures.measured()
+    line = pictures.seat.place.pictures.line
+    assert line.words.text() == "Amber, inlet side, field 1: refused, take it again."
+    line.look.click()
+    assert pictures.seat.place.currentWidget() is pictures.page
+    assert line.isHidden()
+
+
+def test_stopped_picture_waits_and_is_measured_later(pictures: AtPictures) -> None:
+    pictures.measurer.hold = True
+    pictures.take(120, 130)
+    pictures.press(Qt.Key.Key_Period, CTRL)
+    pictures.measured()
+    assert pictures.measurer.measured == []
+    states = [one.state for one in pictures.now.standings[:3]]
+    assert states == [FieldState.WAITING, FieldState.WAITING, FieldState.WANTED]
+    pictures.measurer.hold = False
+    pictures.press(Qt.Key.Key_Escape)
+    pictures.press(Qt.Key.Key_M, CTRL)
+    pictures.measured()
+    assert sorted(pictures.measurer.measured) == [120, 130]
+
+
+def test_ended_process_is_told_and_tried_again(pictures: AtPictures) -> None:
+    pictures.measurer.crash = True
+    pictures.take(120)
+    pictures.measured()
+    assert "The process that measures pictures ended." in pictures.said
+    pictures.measurer.crash = False
+    pictures.press(Qt.Key.Key_F5)
+    pictures.measured()
+    assert pictures.page.parts.gates.head.text() == "Measured"
+
+
+def test_retake_ends_the_older_measurement(pictures: AtPictures) -> None:
+    pictures.measurer.hold = True
+    pictures.take(120)
+    pictures.press(Qt.Key.Key_R)
+    pictures.take(130)
+    pictures.measurer.go.set()
+    pictures.measured()
+    assert pictures.measurer.measured == [130]
+    assert len(pictures.values("opening_d50_in")) == 1
+
+
+def test_other_line_up_gets_a_page_of_its_own(pictures: AtPictures) -> None:
+    first = pictures.page
+    pictures.seat.desk.open_lineup(pictures.seat.desk.lineup_id)
+    settle()
+    assert pictures.seat.place.pictures.page is None
+    assert pictures.seat.place.currentWidget() is pictures.seat.bench
+    pictures.seat.place.enter()
+    pictures.open()
+    assert pictures.page is not first
+
+
+def test_closing_ends_the_measurer(pictures: AtPictures) -> None:
+    pictures.measurer.hold = True
+    pictures.take(120)
+    pictures.seat.place.leave()
+    assert pictures.measurer.closed
+    pictures.measured()
