@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 
@@ -9,6 +10,8 @@ from benchlog.trade.specimen import Specimen
 
 Party: TypeAlias = tuple[str, ...]
 """The ids of the specimens that are compared as one, in bench order; the first stands for all."""
+
+MADE_IN = re.compile(r"^made in\s+", re.IGNORECASE)
 
 SILENT = ("", "not marked", "unknown")
 """What is written of an origin that nobody knows."""
@@ -27,7 +30,7 @@ def parties_of(specimens: Sequence[Specimen]) -> tuple[Party, ...]:
     """
     found: dict[tuple[str, ...], list[str]] = {}
     for specimen in specimens:
-        found.setdefault(_key(specimen), []).append(specimen.id)
+        found.setdefault(part_key(specimen), []).append(specimen.id)
     parties = tuple(tuple(ids) for ids in found.values())
     return parties if len(parties) > 1 else tuple((specimen.id,) for specimen in specimens)
 
@@ -48,7 +51,7 @@ def part_name(party: Party, specimens: Iterable[Specimen]) -> str:
     first = next(specimen for specimen in every if specimen.id == party[0])
     count = COUNTS[len(party)] if len(party) < len(COUNTS) else str(len(party))
     name = f"these {count} {first.maker.strip()} {first.part_number.strip()} parts"
-    if len({_key(s) for s in every if _key(s)[:2] == _key(first)[:2]}) == 1:
+    if len({part_key(s) for s in every if part_key(s)[:2] == part_key(first)[:2]}) == 1:
         return name
     where = origin_of(first)
     return f"{name} from {where}" if where else f"{name} of unknown origin"
@@ -57,9 +60,11 @@ def part_name(party: Party, specimens: Iterable[Specimen]) -> str:
 def origin_of(specimen: Specimen) -> str:
     """Return where a specimen is from, as the can, else the box says, else as inferred; or ""."""
     said = (specimen.origin_can, specimen.origin_box, specimen.origin_inferred)
-    return next((text.strip() for text in said if text.strip().casefold() not in SILENT), "")
+    where = (MADE_IN.sub("", text.strip()) for text in said)
+    return next((text for text in where if text.casefold() not in SILENT), "")
 
 
-def _key(specimen: Specimen) -> tuple[str, ...]:
+def part_key(specimen: Specimen) -> tuple[str, ...]:
+    """Return what is alike in specimens of one part, and in no others of a line-up."""
     maker, number = (text.strip().casefold() for text in (specimen.maker, specimen.part_number))
     return (maker, number, origin_of(specimen).casefold()) if maker and number else (specimen.id,)

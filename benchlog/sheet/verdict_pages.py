@@ -15,6 +15,7 @@ from benchlog.sheet.text import para, shortened
 from benchlog.sheet.typography import FACE, GUTTER, SMALL, Page
 from benchlog.sheet.verdict_head import headline
 from benchlog.sheet.words import components_shown, names, subject_label
+from benchlog.tasks.overruled_view import hand_story
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import NO_ANSWER, value_text
 
@@ -119,6 +120,8 @@ def _award(record: Record, award: Award, page: Page) -> list[Flowable]:
     ]
     if shown.by_hand:
         parts.append(para(shown.why or "no reason given", "gutter", "Reviewer’s why"))
+    if said_before := hand_story(record, award.component):
+        parts.append(para(said_before, "gutter", "Reviewer’s hand"))
     parts += _remarks(record, award)
     for label, words in (("Would change it", _would_change(award)), ("Judged by eye", blind)):
         if words:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from datetime import datetime
 
-from benchlog.judge.parties import parties_of
+from benchlog.judge.parties import part_key, parties_of
 from benchlog.judge.verdict import AwardKind
 from benchlog.sheet.text import shortened
 from benchlog.tasks.record import Record
@@ -55,19 +55,8 @@ def revised_line(record: Record) -> str:
 
 
 def cut_of_same(record: Record, specimen: Specimen) -> int:
-    """Return how many filters of this maker and part number stand in the line-up.
-
-    Told as judging tells them: blanks around and large letters say nothing, and a specimen
-    without maker or part number is like no other.
-    """
-    same = _part_key(specimen)
-    if not all(same):
-        return 1
-    return sum(_part_key(s) == same for s in record.lineup.specimens)
-
-
-def _part_key(specimen: Specimen) -> tuple[str, str]:
-    return specimen.maker.strip().casefold(), specimen.part_number.strip().casefold()
+    """Return how many filters of this part stand in the line-up, told as judging tells them."""
+    return sum(part_key(s) == part_key(specimen) for s in record.lineup.specimens)
 
 
 def disclosure(record: Record) -> str:

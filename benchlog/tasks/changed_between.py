@@ -105,6 +105,9 @@ def _awards(older: Plain, newer: Plain) -> Iterator[AwardChange]:
         one = new or old or {}
         if _text(old) != _text(new):
             yield AwardChange(one["label"], _text(old), _text(new), "", one["component"])
+        if new and (said := new.get("hand", "")) not in ("", (old or {}).get("hand", "")):
+            what = f"{one['label']}, by hand: {said.rstrip('.')}"
+            yield AwardChange(what, "", "", "", one["component"])
 
 
 def _rules(older: Plain, newer: Plain) -> Iterator[RuleChange]:

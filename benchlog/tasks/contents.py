@@ -80,7 +80,7 @@ def contents_of(record: Record) -> Contents:
         tuple(record.remarks.values()),
         tuple(KnownScatter(*key, pooled) for key, pooled in record.scatters.items()),
         record.locks,
-        tuple(record.overrulings.values()),
+        record.overruling_log or tuple(record.overrulings.values()),
         record.blind_runs,
         record.reveals,
         record.polls,

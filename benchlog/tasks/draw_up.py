@@ -43,7 +43,7 @@ def draw_up(shelf: Shelf, lineup_id: str, sequence: Sequence, rules: Rules | Non
         remarks=tuple(latest_remarks(shelf.remarks(lineup_id)).values()),
         scatters=tuple(KnownScatter(*key, pooled) for key, pooled in scatters.items()),
         locks=fairness.locks,
-        overrulings=tuple(fairness.overrulings.values()),
+        overrulings=fairness.overruling_log,
         blind_runs=fairness.blind_runs,
         reveals=fairness.reveals,
         polls=fairness.polls,

@@ -32,16 +32,20 @@ class Fairness:
     cut_made: bool
     sealed: frozenset[str]
     declarations: tuple[Declaration, ...] = ()
+    overruling_log: tuple[Overruling, ...] = ()
 
     def fingerprint(self) -> list[Any]:
         """Return what goes into the record's digest; rules are in a lock by their own digest.
 
         What no record held in earlier versions is in it only where it is there: their digests hold.
         """
-        later = [self.declarations] if self.declarations else []
+        standing = list(self.overrulings.values())
+        beyond = len(self.overruling_log) > len(standing)
+        later: list[Any] = [self.declarations] if self.declarations else []
+        later += [{"overrulings": self.overruling_log}] if beyond else []
         return [
             [(k.id, k.digest, k.at, k.reason, k.after, k.after_cut) for k in self.locks],
-            list(self.overrulings.values()),
+            standing,
             self.blind_runs,
             self.reveals,
             self.polls,
@@ -56,9 +60,10 @@ def fairness_of(shelf: Shelf, lineup: Lineup, sequence: Sequence) -> Fairness:
     readings = shelf.readings(lineup.id)
     locks = tuple(shelf.rules_locks(lineup.id))
     runs, reveals = shelf.blind_runs(lineup.id), shelf.reveals(lineup.id)
+    log = tuple(shelf.overrulings(lineup.id))
     return Fairness(
         locks,
-        standing_overrulings(shelf.overrulings(lineup.id)),
+        standing_overrulings(log),
         tuple(runs),
         tuple(reveals),
         tuple(shelf.polls(lineup.id)),
@@ -66,6 +71,7 @@ def fairness_of(shelf: Shelf, lineup: Lineup, sequence: Sequence) -> Fairness:
         cut_made(sequence, shelf.place(lineup.id), readings),
         sealed_readings(runs, reveals, readings),
         tuple(shelf.declarations(lineup.id)),
+        log,
     )
 
 

@@ -19,6 +19,7 @@ from benchlog.measure.reading import standing
 from benchlog.tasks.declared_view import declared_story
 from benchlog.tasks.digest import plain
 from benchlog.tasks.frozen_pictures import frozen_pictures, frozen_set_ups, picture_photos
+from benchlog.tasks.overruled_view import hand_story
 from benchlog.tasks.plan_changes import LINEUP_FIELDS, SPECIMEN_FIELDS
 from benchlog.tasks.rank_view import ranks_in_words, ranks_told
 from benchlog.tasks.record import Record
@@ -192,6 +193,7 @@ def _award(record: Record, award: Award) -> Plain:
         "label": f"{_titled(award.component)} award",
         "text": text,
         "reason": award.reason,
+        "hand": hand_story(record, award.component),
     }
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from benchlog.errors import PlanRefused
 from benchlog.judge.overruling import Overruling
+from benchlog.judge.parties import parties_of
 from benchlog.judge.verdict import Award, AwardKind
 from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock, Shelf
@@ -34,7 +35,8 @@ def overrule(
 ) -> Overruling:
     """Set an award of the reviewer's own beside that of the rules, which stays in the verdict.
 
-    `winners` are specimen ids, kept in bench order; of a tie all, whatever is given. Raises
+    `winners` are specimen ids, kept in bench order; of a tie all, whatever is given. Specimens of
+    one part stand together: who names one of them names all, and they count as one. Raises
     PlanRefused for winners that do not fit, without a reason in words, and for what the rules, or
     the overruling that stands, say already.
     """
@@ -80,20 +82,22 @@ def _winners(record: Record, kind: AwardKind, winners: tuple[str, ...]) -> tuple
         raise PlanRefused(
             "One of these specimens is not in the line-up.", "Choose among those that are."
         )
-    named = every if kind is AwardKind.TIE else tuple(one for one in every if one in set(winners))
+    parties = parties_of(record.lineup.specimens)
+    chosen = [p for p in parties if kind is AwardKind.TIE or not set(p).isdisjoint(winners)]
     fits = {
-        ONE: len(named) == 1,
-        SOME: 2 <= len(named) < len(every),
-        ALL: len(every) > 1,
-        NONE: not named,
+        ONE: len(chosen) == 1,
+        SOME: 2 <= len(chosen) < len(parties),
+        ALL: len(parties) > 1,
+        NONE: not chosen,
     }
     if not fits[NAMES[kind]]:
+        as_one = " Specimens of one part count as one." if len(parties) < len(every) else ""
         raise PlanRefused(
-            f"'{kind}' names {NAMES[kind]}; {len(named)} of {len(every)} are chosen.",
+            f"'{kind}' names {NAMES[kind]}; {len(chosen)} of {len(parties)} are chosen.{as_one}",
             "Choose again, or another award.",
             field="winners",
         )
-    return named
+    return tuple(one for one in every if any(one in party for party in chosen))
 
 
 def _reason(reason: str) -> str:

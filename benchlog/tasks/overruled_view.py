@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchlog.judge.award_words import listed
+from benchlog.judge.parties import part_name, parties_of
 from benchlog.judge.verdict import AwardKind
+from benchlog.tasks.lock import moment_text
 from benchlog.tasks.overrule import ALL, NAMES, NONE
+from benchlog.tasks.poll import GONE
 from benchlog.tasks.record import Record
 from benchlog.trade.component import Component
 
@@ -59,8 +62,58 @@ def award_offers() -> tuple[AwardOffer, ...]:
     )
 
 
+@dataclass(frozen=True)
+class WinnerOffer:
+    """Who may be named as one: a specimen, or several of one part; `label` names them all."""
+
+    ids: tuple[str, ...]
+    label: str
+
+
+def winner_offers(record: Record) -> tuple[WinnerOffer, ...]:
+    """Return who may be named by hand, in bench order."""
+    specimens = record.lineup.specimens
+    names = {specimen.id: specimen.nickname for specimen in specimens}
+    return tuple(
+        WinnerOffer(
+            party,
+            names[party[0]]
+            if len(party) == 1
+            else f"{part_name(party, specimens)}: {listed(names[one] for one in party)}",
+        )
+        for party in parties_of(specimens)
+    )
+
+
+def hand_story(record: Record, component: Component) -> str:
+    """Return all that was said by hand of a component and no longer stands so, in one line.
+
+    "" while nothing was said, or only what stands. What stands is told last.
+    """
+    own = [one for one in record.overruling_log if one.component is component]
+    if len(own) < 2:
+        return ""
+    told = []
+    for n, one in enumerate(own):
+        why = f" ({one.reason.rstrip('.')})" if one.reason else ""
+        if one.kind is None:
+            told.append(f"taken back on {moment_text(one.at)}{why}")
+            continue
+        again = n > 0 and own[n - 1].kind is not None
+        verb = "changed" if again else "overruled"
+        who = _who(record, one.kind, one.winners)
+        told.append(f"{verb} on {moment_text(one.at)} to {one.kind}{who}{why}")
+    said = "; ".join(told)
+    return f"{said[:1].upper()}{said[1:]}."
+
+
 def _who(record: Record, kind: AwardKind, winners: tuple[str, ...]) -> str:
+    """Return whom an award names, those of one part by its name."""
     if NAMES[kind] in (ALL, NONE):
         return ""
-    names = {specimen.id: specimen.nickname for specimen in record.lineup.specimens}
-    return f", {listed(names[one] for one in winners)}" if winners else ""
+    specimens = record.lineup.specimens
+    names = {specimen.id: specimen.nickname for specimen in specimens}
+    whole = [p for p in parties_of(specimens) if len(p) > 1 and set(p) <= set(winners)]
+    told = {one: part_name(party, specimens) for party in whole for one in party}
+    said = dict.fromkeys(told.get(one) or names.get(one, GONE) for one in winners)
+    return f", {listed(said)}" if said else ""

@@ -43,14 +43,15 @@ class Record:
     `rules` are those that it is judged by; `locks` are all locks of the line-up's rules, the latest
     in force.
     `overrulings` hold what the reviewer says of a component instead of the verdict, which stays
-    what the rules gave. `plan_changes` are those after the first lock or reading; `cut_made` tells
-    whether there was a cut so far. `sealed` are the ids of blind readings whose codes were not
-    opened yet: they are among the readings, and no finding shows them. `scatters` are the pooled
-    scatters by attribute key and instrument id: they hold earlier line-ups, so that no reading
-    here gives them. `declarations` are all that was declared and taken back, oldest first, and
-    `declared` the one that stands with the ranks under it, None while none does. `set_ups` are
-    those of the line-up's `micrographs`, which are all of them, retaken ones too, as `answers` are
-    all that was measured on them, oldest first.
+    what the rules gave; `overruling_log` are all that were ever made or taken back, oldest first,
+    and may be empty where only those stand. `plan_changes` are those after the first lock or
+    reading; `cut_made` tells whether there was a cut so far. `sealed` are the ids of blind readings
+    whose codes were not opened yet: they are among the readings, and no finding shows them.
+    `scatters` are the pooled scatters by attribute key and instrument id: they hold earlier
+    line-ups, so that no reading here gives them. `declarations` are all that was declared and taken
+    back, oldest first, and `declared` the one that stands with the ranks under it, None while none
+    does. `set_ups` are those of the line-up's `micrographs`, which are all of them, retaken ones
+    too, as `answers` are all that was measured on them, oldest first.
     """
 
     lineup: Lineup
@@ -83,6 +84,7 @@ class Record:
     revision_lines: tuple[str, ...] = ()
     declarations: tuple[Declaration, ...] = ()
     declared: DeclaredRanks | None = None
+    overruling_log: tuple[Overruling, ...] = ()
     set_ups: tuple[MicroscopeSetUp, ...] = ()
     micrographs: tuple[Micrograph, ...] = ()
     answers: tuple[PictureAnswer, ...] = ()

@@ -54,6 +54,7 @@ def tell(record: Record) -> dict[str, Any]:
         "cut_made": record.cut_made,
         "locks": [{**plain(k), "rules": plain(plain_rules(k.rules))} for k in record.locks],
         "overrulings": [plain(o) for o in record.overrulings.values()],
+        "overruling_log": [plain(o) for o in record.overruling_log],
         "blind_runs": [_told_run(run, record) for run in record.blind_runs],
         "reveals": [plain(r) for r in record.reveals],
         "set_ups": [plain(s) for s in record.set_ups],

@@ -10,7 +10,7 @@ from benchlog.measure.rounding import as_is
 from benchlog.measure.state import State
 from benchlog.measure.units import convert, unit_symbol
 from benchlog.settings import INCH, METRIC
-from benchlog.tasks.overruled_view import Overruled, overruled_in
+from benchlog.tasks.overruled_view import Overruled, hand_story, overruled_in
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import NO_ANSWER, label_of, value_text
 from benchlog.trade.attribute import Support
@@ -44,7 +44,8 @@ class ScoreCell:
 class ComponentRow:
     """One component: its award, and a score for every specimen in bench order.
 
-    `overruled` is what the reviewer says instead of the rules, None where nothing.
+    `overruled` is what the reviewer says instead of the rules, None where nothing; `hand_story`
+    tells what the reviewer said before and changed or took back, "" where nothing.
     """
 
     component: Component
@@ -54,6 +55,7 @@ class ComponentRow:
     cells: tuple[ScoreCell, ...]
     remark: str
     overruled: Overruled | None = None
+    hand_story: str = ""
 
 
 @dataclass(frozen=True)
@@ -121,6 +123,7 @@ def _component_row(record: Record, award: Award) -> ComponentRow:
         cells=tuple(_score_cell(record, award, score) for score in scores),
         remark=remark.text if remark else "",
         overruled=overruled_in(record, award.component),
+        hand_story=hand_story(record, award.component),
     )
 
 

@@ -92,6 +92,7 @@ def worked_out(contents: Contents) -> Record:
         sealed=fairness.sealed,
         scatters=scatters,
         declarations=fairness.declarations,
+        overruling_log=fairness.overruling_log,
         set_ups=contents.set_ups,
         micrographs=contents.micrographs,
         answers=contents.answers,
@@ -128,6 +129,7 @@ def _fairness(contents: Contents) -> Fairness:
         cut_made=contents.cut_made,
         sealed=sealed_readings(contents.blind_runs, contents.reveals, contents.readings),
         declarations=contents.declarations,
+        overruling_log=contents.overrulings,
     )
 
 

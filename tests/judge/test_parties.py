@@ -83,7 +83,7 @@ def from_where(*origins, number="LF-1"):
 
 
 def test_same_number_from_elsewhere_is_another():
-    three = from_where("Poland", "Norway", " poland")
+    three = from_where("Poland", "Norway", " made in poland")
     assert parties_of(three) == (("a", "c"), ("b",))
     assert part_name(("a", "c"), three) == "these two Larkfield LF-1 parts from Poland"
 

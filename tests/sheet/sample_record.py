@@ -49,7 +49,7 @@ SPECIMENS = (
     Specimen("s5", "Elm", Shape.CROSS, "#8a1c2b", "Ostrander & Vale", "OV115", "K9",
              paid=Paid.GIVEN_BY_SELLER, giver="Pit Lane Parts"),
     Specimen("s6", "Fir", Shape.STAR, "#1e6f6a", "Northfold Filters", "NF-2140", "L2613-01",
-             paid=Paid.LENT, giver="a workshop"),
+             origin_can="Made in Aland", paid=Paid.LENT, giver="a workshop"),
 )  # fmt: skip
 
 

@@ -20,6 +20,7 @@ from tests.sheet.fairness_record import LATE_REASON, SEED, fair_record
 from tests.sheet.reading_back import plain, words, write
 from tests.sheet.sample_record import SPECIMENS, START, record
 
+NOWHERE = {"origin_box": "", "origin_can": "", "origin_inferred": ""}
 WELCH = "Specimens of one part are compared by their mean, with the scatter between them (Welch)"
 
 
@@ -32,7 +33,7 @@ def method(tmp_path_factory: pytest.TempPathFactory) -> str:
 def of_parts(*parts: tuple[str, str]) -> Record:
     """Return a record of specimens with these makers and part numbers."""
     given = tuple(
-        replace(SPECIMENS[i], maker=maker, part_number=number)
+        replace(SPECIMENS[i], maker=maker, part_number=number, **NOWHERE)
         for i, (maker, number) in enumerate(parts)
     )
     sample = record(len(parts))
@@ -96,6 +97,15 @@ def test_hundred_hostile_changes_all_print(tmp_path: Path) -> None:
 def test_means_are_told_where_parts_repeat(tmp_path: Path) -> None:
     assert f"{WELCH}: Alder, Fir." in words(write(record(6), tmp_path))
     assert means_of_parts(record(3)) == []
+
+
+def test_one_number_from_elsewhere_is_counted_apart() -> None:
+    sample = record(6)
+    alder, *others, fir = sample.lineup.specimens
+    assert (cut_of_same(sample, alder), len(means_of_parts(sample))) == (2, 1)
+    specimens = (alder, *others, replace(fir, origin_can="Norway"))
+    sample = replace(sample, lineup=replace(sample.lineup, specimens=specimens))
+    assert (cut_of_same(sample, alder), means_of_parts(sample)) == (1, [])
 
 
 def test_two_of_one_part_alone_have_no_mean() -> None:

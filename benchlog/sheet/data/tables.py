@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from benchlog.sheet.data import meaning_tables, plan_tables, reading_tables, value_tables
+from benchlog.sheet.data.hand_tables import hand_tables
 from benchlog.sheet.data.picture_tables import picture_tables
 from benchlog.sheet.data.rank_tables import rank_tables
 from benchlog.sheet.data.table import Table
@@ -21,6 +22,7 @@ def tables_of(record: Record, photo_paths: Mapping[str, str] | None = None) -> t
         value_tables.awards_table(record),
         value_tables.scores_table(record),
         value_tables.polls_table(record),
+        *hand_tables(record),
         *rank_tables(record),
         value_tables.findings_table(record),
         value_tables.figures_table(record),

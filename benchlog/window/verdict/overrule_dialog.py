@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from benchlog.errors import PlanRefused, WorldError
 from benchlog.judge.verdict import AwardKind
-from benchlog.tasks.overruled_view import award_offers
+from benchlog.tasks.overruled_view import award_offers, winner_offers
 from benchlog.tasks.record import Record
 from benchlog.tasks.verdict_view import ComponentRow
 from benchlog.window.bench.tag_marker import tag_icon
@@ -28,6 +28,9 @@ from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.list_height import fit_to_rows
 from benchlog.window.theme import font_of, px, sized
 from benchlog.window.verdict.remark_box import RemarkBox
+
+LONG = 40
+"""A box with more letters stands on a line of its own, and so do all beside it."""
 
 Overrule = Callable[[AwardKind, tuple[str, ...], str], None]
 """Overrules by kind of award, specimen ids and reason; raises PlanRefused."""
@@ -50,11 +53,13 @@ class OverruleDialog(QDialog):
         self.kinds.setItemDelegate(CalmDelegate(self.kinds))
         self.kinds.addItems([offer.label for offer in self._offers])
         self.kinds.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.boxes = {s.id: QCheckBox(s.nickname) for s in record.lineup.specimens}
-        for specimen in record.lineup.specimens:
-            box = self.boxes[specimen.id]
-            box.setIcon(tag_icon(specimen, px(16) * 2))
-            box.setAccessibleName(f"Names {specimen.nickname}")
+        by_id = {specimen.id: specimen for specimen in record.lineup.specimens}
+        offered = winner_offers(record)
+        self.boxes = {offer.ids[0]: QCheckBox(offer.label) for offer in offered}
+        for offer in offered:
+            box = self.boxes[offer.ids[0]]
+            box.setIcon(tag_icon(by_id[offer.ids[0]], px(16) * 2))
+            box.setAccessibleName(f"Names {offer.label}")
             sized(box, 16)
         self.why = RemarkBox(
             "Why, printed beside what the rules gave",
@@ -119,7 +124,8 @@ class OverruleDialog(QDialog):
         self.kinds.setFont(font_of(16))
         fit_to_rows(self.kinds)
         self.why.rescaled()
-        names = QHBoxLayout()
+        several = any(len(box.text()) > LONG for box in self.boxes.values())
+        names = QVBoxLayout() if several else QHBoxLayout()
         for box in self.boxes.values():
             names.addWidget(box)
         names.addStretch(1)

@@ -114,8 +114,9 @@ class WhyPage(QWidget):
 
     def _show_overruled(self, row: ComponentRow) -> None:
         over = row.overruled
-        self.overruled.setText(f"{over.words} Reason: {over.reason}" if over else "")
-        self.overruled.setVisible(over is not None)
+        said = f"{over.words} Reason: {over.reason}" if over else ""
+        self.overruled.setText("\n".join(filter(None, (said, row.hand_story))))
+        self.overruled.setVisible(bool(self.overruled.text()))
         self.take_back.setVisible(over is not None)
 
     def _show_own(self, text: str) -> None:

@@ -128,7 +128,10 @@ def test_overruling_is_taken_back(judge: Person) -> None:
     judge.tab_to(judge.place.why.take_back)
     with worked_out(judge):
         judge.press(Qt.Key.Key_Return)
-    assert not judge.place.why.overruled.isVisible()
+    said = judge.place.why.overruled.text()
+    assert said.startswith("Overruled on ")
+    assert "; taken back on " in said
+    assert not judge.place.why.take_back.isVisible()
     assert len(judge.shelf.overrulings(judge.desk.lineup_id)) == 2
 
 
