@@ -12,6 +12,7 @@ from benchlog.tasks.footage import Anchor, Footage, Session, sessions_of, timeli
 from benchlog.tasks.record import Record
 
 START, LATER_CLIP, LATER_TIME = "start", "later_clip", "later_time"
+LENGTH, KEPT = "length", "kept"
 _DAY_TIME = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?")
 _CLIP_TIME = re.compile(r"(?:(?:(\d+):)?(\d+):)?(\d+(?:[.,]\d+)?)")
 
@@ -37,12 +38,14 @@ class Opening:
 class TypedStart:
     """As typed: the time of day at 0:00 of the clip, "" for the first reading's.
 
-    A second moment is known by its second in the clip and its time of day; "" for none.
+    A second moment is known by its second in the clip and its time of day; "" for none. `length`
+    is the clip's, "" while it is not known.
     """
 
     start: str = ""
     later_clip: str = ""
     later_time: str = ""
+    length: str = ""
 
 
 def openings_of(record: Record) -> tuple[Opening, ...]:
@@ -68,13 +71,15 @@ def openings_of(record: Record) -> tuple[Opening, ...]:
 
 def typed_start(session: Session, footage: Footage) -> TypedStart:
     """Return what is known of a clip, as it would be typed."""
+    length = "" if footage.length_s is None else clip_time(footage.length_s)
     if not footage.anchors:
-        return TypedStart()
+        return TypedStart(length=length)
     first, *more = footage.anchors
     start = _day_time(session, first.session_s - first.clip_s)
     if not more:
-        return TypedStart(start)
-    return TypedStart(start, _clip_time(more[0].clip_s), _day_time(session, more[0].session_s))
+        return TypedStart(start, length=length)
+    later = clip_time(more[0].clip_s), _day_time(session, more[0].session_s)
+    return TypedStart(start, *later, length)
 
 
 def understood_start(session: Session, typed: TypedStart) -> Footage:
@@ -82,6 +87,7 @@ def understood_start(session: Session, typed: TypedStart) -> Footage:
     start, clip, time = (
         " ".join(t.split()) for t in (typed.start, typed.later_clip, typed.later_time)
     )
+    length = _length(typed.length)
     if not start:
         if clip or time:
             raise PlanRefused(
@@ -89,12 +95,12 @@ def understood_start(session: Session, typed: TypedStart) -> Footage:
                 "Type the time of day at 0:00 of the clip.",
                 field=START,
             )
-        return Footage()
+        return Footage(length_s=length)
     first = Anchor(_session_s(session, start, START), 0.0)
     if not clip and not time:
-        return Footage((first,))
-    later = Anchor(_session_s(session, time, LATER_TIME), _seconds(clip))
-    return Footage((first, later))
+        return Footage((first,), length)
+    later = Anchor(_session_s(session, time, LATER_TIME), clip_seconds(clip, LATER_CLIP))
+    return Footage((first, later), length)
 
 
 def with_start(
@@ -134,13 +140,29 @@ def _session_s(session: Session, text: str, field: str) -> float:
     return (nearest - session.began).total_seconds()
 
 
-def _seconds(text: str) -> float:
+def _length(text: str) -> float | None:
+    typed = " ".join(text.split())
+    if not typed:
+        return None
+    length = clip_seconds(typed, LENGTH)
+    if length <= 0:
+        raise PlanRefused(
+            "A clip of no length shows nothing.", "Leave it empty if not known.", field=LENGTH
+        )
+    return length
+
+
+def clip_seconds(text: str, field: str) -> float:
+    """Return a place in a clip, such as 1:02:03.5, in seconds.
+
+    Raises PlanRefused, naming the field, for what cannot be read.
+    """
     read = _CLIP_TIME.fullmatch(text)
     if read is None:
         raise PlanRefused(
             f"'{text}' is no place in the clip." if text else "The place in the clip is missing.",
             "Type it as 12:34 or 1:02:03.5.",
-            field=LATER_CLIP,
+            field=field,
         )
     return 3600 * _number(read[1]) + 60 * _number(read[2]) + _number(read[3])
 
@@ -159,7 +181,8 @@ def _day_time(session: Session, session_s: float) -> str:
     return f"{at:%H:%M:%S}.{at.microsecond // 10_000:02d}"
 
 
-def _clip_time(seconds: float) -> str:
+def clip_time(seconds: float) -> str:
+    """Return seconds of a clip as they would be typed: "12:34.50"."""
     minutes, rest = divmod(seconds, 60)
     hours, minutes = divmod(int(minutes), 60)
     tail = f"{rest:05.2f}"

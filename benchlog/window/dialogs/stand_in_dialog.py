@@ -167,8 +167,10 @@ class StandInDialog(QDialog):
         caption = QLabel("Looked up by hand")
         sized(caption, 14, bold=True)
         foot = QHBoxLayout()
-        foot.addWidget(self.page)
-        foot.addWidget(self.cards, 1)
+        ticks = QVBoxLayout()
+        ticks.addWidget(self.page)
+        ticks.addWidget(self.cards)
+        foot.addLayout(ticks, 1)
         for button in (self.copy, self.keep, self.leave):
             foot.addWidget(button)
         column = QVBoxLayout(self)

@@ -8,9 +8,10 @@ from PySide6.QtCore import QEvent, QMargins, QObject, QPointF, Qt, Signal
 from PySide6.QtGui import QColor, QKeySequence, QPalette, QShortcut
 from PySide6.QtPdf import QPdfDocument
 from PySide6.QtPdfWidgets import QPdfView
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from benchlog.tasks.sheet_places import NumberPlace, first_place, read_places
+from benchlog.window.flow_box import FlowBox
 from benchlog.window.sheet.number_marks import NumberMarks
 from benchlog.window.theme import colours, sized
 
@@ -184,18 +185,16 @@ class PageView(QWidget):
         return button
 
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
-        top.addWidget(self.number)
+        top = FlowBox()
+        top.add(self.number)
         for name, button in self.buttons.items():
             if name == VALUE_BEFORE:
-                values = QLabel("Value")
+                values = QLabel("  Value")
                 values.setProperty("tone", "dim")
                 sized(values, 15)
-                top.addSpacing(12)
-                top.addWidget(values)
-            top.addWidget(button)
-        top.addStretch(1)
+                top.add(values)
+            top.add(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addLayout(top)
+        column.addWidget(top)
         column.addWidget(self.view, 1)

@@ -14,11 +14,14 @@ from PySide6.QtWidgets import (
 )
 
 from benchlog.errors import PlanRefused
-from benchlog.tasks.footage import Footage
+from benchlog.tasks.footage import Footage, Kept
 from benchlog.tasks.record import Record
+from benchlog.tasks.video_kept import typed_kept, with_kept
 from benchlog.tasks.video_start import (
+    KEPT,
     LATER_CLIP,
     LATER_TIME,
+    LENGTH,
     START,
     Opening,
     TypedStart,
@@ -33,10 +36,12 @@ from benchlog.window.theme import px, sized
 INTRODUCTION = (
     "Chapters and subtitles follow the bench's clock. Say what time of day it was at 0:00 of the "
     "clip, or choose what was flagged at that moment. A second moment, far into the clip, also "
-    "takes out how far the camera's clock runs off."
+    "takes out how far the camera's clock runs off. What was cut away is left out of chapters and "
+    "subtitles when you say which ranges the video shows."
 )
 NOTHING_YET = "Nothing was read at the bench yet: there is no clip to set."
 TYPED = "as typed"
+ALL, RANGES = "all of it", "0:30-12:00, 14:10-20:00"
 
 
 class _Moments(Choices):
@@ -48,12 +53,16 @@ class _Moments(Choices):
 
 
 class VideoDialog(QDialog):
-    """Shows one opening at a time; `set` carries every clip when it is kept."""
+    """Shows one opening at a time; `set` carries every clip, and what is kept of them."""
 
-    set = Signal(object)
+    set = Signal(object, object)
 
     def __init__(
-        self, record: Record, footage: tuple[Footage, ...], parent: QWidget | None = None
+        self,
+        record: Record,
+        footage: tuple[Footage, ...],
+        parent: QWidget | None = None,
+        kept: tuple[Kept, ...] = (),
     ) -> None:
         super().__init__(parent)
         self.setWindowTitle("Start of the clip")
@@ -71,7 +80,10 @@ class VideoDialog(QDialog):
             START: Field("Time of day at 0:00 of the clip", line("first reading"), "14:05:30"),
             LATER_CLIP: Field("Later in the clip, at", line(), "12:34"),
             LATER_TIME: Field("it was, by time of day", line(), "14:18:04"),
+            LENGTH: Field("Length of the clip", line("not known"), "1:02:03"),
+            KEPT: Field("The video shows, of all clips end to end", line(ALL), RANGES),
         }
+        self.fields[KEPT].editor.setText(typed_kept(kept))
         self.moments = {
             START: _Moments("Flagged moment at 0:00 of the clip"),
             LATER_TIME: _Moments("Flagged moment later in the clip"),
@@ -91,11 +103,20 @@ class VideoDialog(QDialog):
                 clips = with_start(self._record, clips, place, typed)
             except PlanRefused as refusal:
                 self._show(place, first=True)
-                self.fields[refusal.field].show_fault(f"{refusal.what} {refusal.do}")
-                focus_into(self.fields[refusal.field])
+                self._show_fault(refusal)
                 return
-        self.set.emit(clips)
+        try:
+            kept = with_kept(self._record, clips, self._editor(KEPT).text())
+        except PlanRefused as refusal:
+            self._show_fault(refusal)
+            return
+        self.set.emit(clips, kept)
         super().accept()
+
+    def _show_fault(self, refusal: PlanRefused) -> None:
+        field = self.fields[refusal.field]
+        field.show_fault(f"{refusal.what} {refusal.do}")
+        focus_into(field)
 
     def _show(self, place: int, *, first: bool = False) -> None:
         if not self._openings:
@@ -107,16 +128,18 @@ class VideoDialog(QDialog):
         typed, opening = self._typed[place], self._openings[place]
         for field, text in (
             (START, typed.start), (LATER_CLIP, typed.later_clip), (LATER_TIME, typed.later_time),
+            (LENGTH, typed.length),
         ):  # fmt: skip
             self._editor(field).setText(text)
             self.fields[field].show_fault("")
+        self.fields[KEPT].show_fault("")
         for field, moments in self.moments.items():
             _offer(moments, opening, self._editor(field).text())
 
     def _remember(self) -> None:
         if self._openings:
             self._typed[self._place] = TypedStart(
-                *(self._editor(field).text() for field in (START, LATER_CLIP, LATER_TIME))
+                *(self._editor(field).text() for field in (START, LATER_CLIP, LATER_TIME, LENGTH))
             )
 
     def _take_moment(self, field: str, time: str) -> None:
@@ -138,6 +161,8 @@ class VideoDialog(QDialog):
         grid.addWidget(self.fields[LATER_CLIP], 2, 0)
         grid.addWidget(self.fields[LATER_TIME], 3, 0)
         grid.addWidget(Field("or flagged then", self.moments[LATER_TIME]), 3, 1)
+        grid.addWidget(self.fields[LENGTH], 4, 0)
+        grid.addWidget(self.fields[KEPT], 5, 0, 1, 2)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )

@@ -26,8 +26,13 @@ class WishDialogs(QObject):
         """Ask when the clips start."""
         place, outputs = self._place, self._place.panel.outputs
         if place.watch.record is not None:
-            dialog = VideoDialog(place.watch.record, outputs.wishes.footage, place)
-            dialog.set.connect(lambda f: place.take_wishes(replace(outputs.wishes, footage=f)))
+            wishes = outputs.wishes
+            dialog = VideoDialog(place.watch.record, wishes.footage, place, wishes.kept)
+            dialog.set.connect(
+                lambda clips, kept: place.take_wishes(
+                    replace(outputs.wishes, footage=clips, kept=kept)
+                )
+            )
             dialog.open()
 
     def ask_words(self) -> None:

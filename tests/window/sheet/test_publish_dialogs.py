@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QDialog
 
-from benchlog.tasks.footage import Anchor, Footage
+from benchlog.tasks.footage import Anchor, Footage, Kept
 from benchlog.tasks.stand_in import LineOutcome, Told
 from benchlog.window.dialogs.stand_in_dialog import StandInDialog
 from benchlog.window.sheet.video_dialog import VideoDialog
@@ -49,7 +49,7 @@ def shown(qtbot, dialog: QDialog) -> QDialog:
 
 
 def keep(dialog: QDialog, taken: list) -> None:
-    dialog.set.connect(taken.append)
+    dialog.set.connect(lambda one, *_: taken.append(one))
     dialog.accept()
 
 
@@ -128,6 +128,45 @@ def test_unclear_time_is_told_beside_its_field(qtbot, themed) -> None:
     assert dialog.opening.currentIndex() == 0
     assert "no time of day" in dialog.fields["start"].fault.text()
     assert QApplication.focusWidget() is dialog.fields["start"].editor
+
+
+def test_length_and_kept_ranges_are_kept(qtbot, themed) -> None:
+    dialog = shown(qtbot, VideoDialog(filmed(60), ()))
+    qtbot.keyClicks(dialog.fields["length"].editor, "1:30:00")
+    qtbot.keyClicks(dialog.fields["kept"].editor, "0:30-12:00, 14:10 to 20:00")
+    taken: list[tuple[tuple[Footage, ...], tuple[Kept, ...]]] = []
+    dialog.set.connect(lambda clips, kept: taken.append((clips, kept)))
+    qtbot.keyClick(dialog.fields["kept"].editor, Qt.Key.Key_Return)
+    assert not dialog.isVisible()
+    ((clips, kept),) = taken
+    assert clips == (Footage(length_s=5400.0),)
+    assert kept == (Kept(30.0, 720.0), Kept(850.0, 1200.0))
+    again = shown(qtbot, VideoDialog(filmed(60), clips, kept=kept))
+    assert again.fields["length"].editor.text() == "1:30:00.00"
+    assert again.fields["kept"].editor.text() == "0:30.00-12:00.00, 14:10.00-20:00.00"
+    again.reject()
+
+
+def test_what_is_kept_of_the_footage_outlives_the_dialog(publisher: Person) -> None:
+    dialog = opened(publisher, publisher.place.panel.outputs.start)
+    dialog.set.emit((Footage(length_s=900.0),), (Kept(1.0, 2.0),))
+    assert wishes_of(publisher.desk).kept == (Kept(1.0, 2.0),)
+    assert wishes_of(publisher.desk).footage == (Footage(length_s=900.0),)
+    dialog.reject()
+
+
+def test_ranges_beyond_the_footage_are_told(qtbot, themed) -> None:
+    dialog = shown(qtbot, VideoDialog(filmed(60), ()))
+    qtbot.keyClicks(dialog.fields["length"].editor, "10:00")
+    qtbot.keyClicks(dialog.fields["kept"].editor, "11:00-12:00")
+    taken: list[tuple[Footage, ...]] = []
+    keep(dialog, taken)
+    assert taken == []
+    assert "begins after the footage ends" in dialog.fields["kept"].fault.text()
+    assert QApplication.focusWidget() is dialog.fields["kept"].editor
+    dialog.fields["kept"].editor.setText("1:00-2:00")
+    dialog.accept()
+    assert taken[0][0].length_s == 600.0
 
 
 def test_stand_in_is_asked_and_kept_by_keys(publisher: Person) -> None:
