@@ -58,7 +58,7 @@ def test_planning_is_one_key_away(desk, sit) -> None:
 def test_sample_fills_in_and_leads_to_verdict(desk, sit) -> None:
     person = sit(ShelfPlace, desk)
     person.tab_to(person.place.welcome.offers[1])
-    with person.qtbot.waitSignal(person.place.filled, timeout=30_000):
+    with person.qtbot.waitSignal(person.place.filled, timeout=120_000):
         person.press(Qt.Key.Key_Space)
         assert person.place.welcome.progress.isVisible()
         assert not person.place.welcome.offers[0].isEnabled()
