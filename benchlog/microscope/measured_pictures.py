@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import math
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, TypeAlias, cast
 
 from benchlog.errors import EntryRefused
 from benchlog.measure.micrograph import MicroscopeSetUp, PictureAnswer, PictureFigure, PictureGate
@@ -29,12 +29,14 @@ UNSET = datetime.fromtimestamp(0, UTC)
 
 MARK_DIGITS = 2
 
+_Key: TypeAlias = "tuple[str, MicroscopeSetUp]"
+
 
 class PicturesHere:
     """Measures pictures in this very process: for a rehearsal, and inside the worker."""
 
     def __init__(self) -> None:
-        self._last: tuple[tuple[str, MicroscopeSetUp], Measured] | None = None
+        self._last: tuple[_Key, Measured, tuple[PictureGate, ...]] | None = None
 
     def look(self, data: bytes, set_up: MicroscopeSetUp) -> tuple[PictureGate, ...]:
         """Return the gates that can be told at once."""
@@ -99,12 +101,12 @@ class PicturesHere:
         from benchlog.microscope.measure import measure  # noqa: PLC0415 - slow to import
 
         key = (hashlib.sha256(data).hexdigest(), set_up)
-        picture = _picture(data)
-        size = _size_gate(picture, set_up)
         if self._last is None or self._last[0] != key:
             self._last = None  # first let go of the old one: both need not fit into memory
-            self._last = key, measure(picture, _own_set_up(set_up), progress.step)
-        return self._last[1], size
+            picture = _picture(data)
+            seen = measure(picture, _own_set_up(set_up), progress.step)
+            self._last = key, seen, _size_gate(picture, set_up)
+        return self._last[1:]
 
 
 def answer_of(seen: Measured, size: tuple[PictureGate, ...] = ()) -> PictureAnswer:

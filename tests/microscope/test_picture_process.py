@@ -200,6 +200,15 @@ def test_another_size_has_no_scale(here, small):
     assert here.look(small, turned)[0].outcome == "passed"
 
 
+def test_marks_of_the_last_picture_come_at_once(here, small):
+    here.measure(small, SET_UP, Steps())
+    steps = Steps()
+    assert here.marks(small, SET_UP, steps).outlines
+    assert steps.seen == [], "nothing was measured again"
+    here.marks(small, replace(SET_UP, light="below"), steps)
+    assert steps.seen, "another set-up is another measurement"
+
+
 def test_a_look_sees_dark_and_blurred(here):
     dark = as_png(drawn(Mat(size=(320, 240), exposure=0.01)).coded)
     blurred = as_png(drawn(Mat(size=(640, 480), width=14.0, blur=5.0, seed=3)).coded)
