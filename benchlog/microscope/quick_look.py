@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import numpy as np
 
 from benchlog.microscope.centrelines import centrelines
-from benchlog.microscope.gates import Gate, contrast_gate, low_gate, sharpness_gates
+from benchlog.microscope.gates import Gate, contrast_gate, light_gates, low_gate, sharpness_gates
 from benchlog.microscope.kernels import distance_inside
 from benchlog.microscope.measure import SetUp, parted, quick_gates
 from benchlog.microscope.picture import GreyPicture
@@ -16,6 +17,9 @@ from benchlog.microscope.widths import widths
 
 LOOKED_AT = 1_000_000
 """Pixels of the middle of the picture, at full size: sharpness shows there as well as anywhere."""
+
+EVENNESS = 2
+"""The place of the gate of even light among those of light."""
 
 FEWEST_STRETCHES = 8
 """Fewer stretches of fibre than this say nothing of how sharp the picture is."""
@@ -27,6 +31,9 @@ def quick_look(picture: GreyPicture, setup: SetUp) -> list[Gate]:
     The whole measurement has its own word on each of them later, from the whole picture.
     """
     gates = quick_gates(picture)
+    if gates[EVENNESS].outcome == "refused":
+        # Large fibres look like uneven light to tiles; sides parted tell the one from the other.
+        gates[EVENNESS] = light_gates(0, 0, parted(_thinned(picture), setup.light).ratio)[EVENNESS]
     if any(gate.outcome == "refused" for gate in gates):
         return gates
     middle = replace(picture, light=_middle(picture))
@@ -41,6 +48,12 @@ def quick_look(picture: GreyPicture, setup: SetUp) -> list[Gate]:
         return [*gates, _no_fibres()]
     found = widths(lines, across, seen.levels.local, seen.light == "above", open_share)
     return gates + sharpness_gates(found.steepness, found.percentile(0.5), across.accepted)
+
+
+def _thinned(picture: GreyPicture) -> GreyPicture:
+    """Return the whole picture with but so many of its pixels: for light, not for edges."""
+    every = max(1, math.ceil(math.sqrt(picture.light.size / LOOKED_AT)))
+    return replace(picture, light=np.ascontiguousarray(picture.light[::every, ::every]))
 
 
 def _middle(picture: GreyPicture) -> np.ndarray:

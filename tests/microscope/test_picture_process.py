@@ -211,7 +211,7 @@ def test_marks_of_the_last_picture_come_at_once(here, small):
 
 def test_a_look_sees_dark_and_blurred(here):
     dark = as_png(drawn(Mat(size=(320, 240), exposure=0.01)).coded)
-    blurred = as_png(drawn(Mat(size=(640, 480), width=14.0, blur=5.0, seed=3)).coded)
+    blurred = as_png(drawn(Mat(size=(640, 480), width=14.0, blur=5.0, vignette=1.0, seed=3)).coded)
     empty = as_png(np.full((240, 320), 128, np.uint8))
     refused = [
         [one.words for one in here.look(data, SET_UP) if one.outcome == "refused"]
