@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import tempfile
+from collections.abc import Generator
 from itertools import count
 from pathlib import Path
 
@@ -50,6 +52,21 @@ def _choose_hypothesis_profile(config: pytest.Config) -> None:
     )
     if not config.getoption("--hypothesis-profile", default=None):
         hypothesis.settings.load_profile("ci" if os.environ.get("CI") else "here")
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
+    """Spare the garbage collector what stays to the end: modules and tests, half a million things.
+
+    Walking them all took it a third of the time of the window's tests.
+    """
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.collect()
+        gc.freeze()
+        gc.enable()
 
 
 def pytest_unconfigure() -> None:

@@ -15,12 +15,20 @@ from benchlog.window.work import end_all
 from tests.window.bench_scenes import Seat, desk_over, planned, workshop_in
 
 
+@pytest.fixture(scope="module", autouse=True)
+def kept_aside() -> None:
+    """Let the collections between tests pass over what earlier tests keep, as records do."""
+    gc.collect()
+    gc.freeze()
+
+
 @pytest.fixture(autouse=True)
 def collected_here() -> Iterator[None]:
     """Collect garbage between tests, on this thread, as the program does (see window/tidy.py)."""
     gc.disable()
     yield
     gc.collect()
+    gc.enable()
 
 
 @pytest.fixture
