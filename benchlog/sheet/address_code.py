@@ -8,6 +8,7 @@ from itertools import groupby
 from reportlab.graphics.barcode.qr import QrCodeWidget
 from reportlab.pdfgen.canvas import Canvas
 
+from benchlog.sheet.tags import figure
 from benchlog.sheet.typography import INK
 
 LONGEST = 300
@@ -30,6 +31,11 @@ def code_size(address: str, least: float) -> float:
 
 def draw_code(canvas: Canvas, address: str, x: float, y: float, size: float) -> None:
     """Draw the code with its lower left corner at (x, y), its empty edge included."""
+    with figure(canvas, f"Square code for phones: {address}", (x, y, x + size, y + size)):
+        _squares_at(canvas, address, x, y, size)
+
+
+def _squares_at(canvas: Canvas, address: str, x: float, y: float, size: float) -> None:
     rows = _rows(address)
     step = size / (len(rows) + 2 * QUIET)
     top = y + size - QUIET * step

@@ -5,8 +5,9 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.judge.verdict import AwardKind, Score
-from benchlog.sheet.marks import draw_award, draw_by_hand, draw_tag, tag_colour
+from benchlog.sheet.marks import BY_HAND, draw_award, draw_by_hand, draw_tag, tag_colour
 from benchlog.sheet.shown_award import NAMING, ShownAward
+from benchlog.sheet.tags import figure
 from benchlog.sheet.text import draw_lines, width_of
 from benchlog.sheet.typography import BAND, BOLD, HAIRLINE, MUTED
 from benchlog.trade.specimen import Specimen
@@ -35,12 +36,13 @@ def draw_cell(
     if score is None or score.value is None:
         _without_score(canvas, specimen, shown, x, middle, inner)
         return
+    draw_lines(canvas, [f"{score.value:.1f}"], x, middle + 1.5, font=BOLD, size=11.5)
     if _is_marked(specimen, shown):
         radius, raised = (5.0, 5.4) if shown.kind in NAMING else (4.4, 5.0)
-        draw_award(canvas, shown.kind, x + MARK_AT, middle + raised, radius)
+        told = shown.kind.value
+        draw_award(canvas, shown.kind, x + MARK_AT, middle + raised, radius, told=told)
         if shown.by_hand:
-            draw_by_hand(canvas, x + MARK_AT + 12, middle + raised, 4.2)
-    draw_lines(canvas, [f"{score.value:.1f}"], x, middle + 1.5, font=BOLD, size=11.5)
+            draw_by_hand(canvas, x + MARK_AT + 12, middle + raised, 4.2, told=BY_HAND)
     draw_scale(canvas, specimen, score, x, middle - 6.5, min(inner, WIDEST_SCALE))
 
 
@@ -60,13 +62,15 @@ def _without_score(
     """Draw what stands in place of a score: the outcome's mark, or that none was given."""
     named = shown.by_hand and _is_marked(specimen, shown)
     if named or shown.kind is AwardKind.DIFFERENT:
-        draw_award(canvas, shown.kind, x + 8, middle, 5)
+        draw_award(canvas, shown.kind, x + 8, middle, 5, told=shown.kind.value)
         if named:
-            draw_by_hand(canvas, x + 21, middle, 4.2)
+            draw_by_hand(canvas, x + 21, middle, 4.2, told=BY_HAND)
         return
-    draw_award(canvas, AwardKind.NOT_JUDGED, x + 5, middle, 4.6)
     words = AwardKind.NOT_JUDGED.value
-    if width_of(words) <= inner - 14:  # the key tells the mark where the word finds no room
+    has_room = width_of(words) <= inner - 14  # the key tells the mark where the word has none
+    told = "" if has_room else words
+    draw_award(canvas, AwardKind.NOT_JUDGED, x + 5, middle, 4.6, told=told)
+    if has_room:
         draw_lines(canvas, [words], x + 14, middle - 3, colour=MUTED)
 
 
@@ -74,6 +78,20 @@ def draw_scale(
     canvas: Canvas, specimen: Specimen, score: Score, x: float, y: float, width: float
 ) -> None:
     """Draw 0 to 10 as a line with the score's interval and the specimen's shape on it."""
+    with figure(canvas, _interval_words(score), (x, y - 4, x + width, y + 4)):
+        _scale(canvas, specimen, score, x, y, width)
+
+
+def _interval_words(score: Score) -> str:
+    """Return what the scale adds to the score beside it, in words."""
+    if score.low is None or score.high is None:
+        return ""
+    return f"probably from {score.low:.1f} to {score.high:.1f} of 10"
+
+
+def _scale(
+    canvas: Canvas, specimen: Specimen, score: Score, x: float, y: float, width: float
+) -> None:
     inner = width - 8
     left = x + 4
 

@@ -10,8 +10,9 @@ from benchlog.judge.verdict import AwardKind
 from benchlog.sheet.address_code import code_size, draw_code
 from benchlog.sheet.checks_part import doubted_line
 from benchlog.sheet.lock_line import lock_line
-from benchlog.sheet.marks import draw_award, draw_by_hand
+from benchlog.sheet.marks import BY_HAND, HAND_LOOKS, LOOKS, draw_award, draw_by_hand
 from benchlog.sheet.shown_award import overruled_line
+from benchlog.sheet.tags import inside
 from benchlog.sheet.text import draw_lines, lines_in, width_of
 from benchlog.sheet.typography import BOLD, FACE, INK, MUTED, SMALL
 from benchlog.sheet.words import cut_of_same
@@ -25,8 +26,6 @@ KEY: Ordered[tuple[AwardKind, str]] = (
     (AwardKind.CANNOT_SEPARATE, "cannot separate"),
     (AwardKind.NOT_JUDGED, "not judged"),
 )
-
-BY_HAND = "the reviewer says so, against the rules"
 
 SCALE_NOTE = (
     "Score from 0 to 10 by fixed scales, whoever stands beside it. The bar is where it would "
@@ -84,21 +83,30 @@ class FrontNotes:
 
     def draw(self, canvas: Canvas, y: float) -> None:
         """Draw downwards from the grid's last rule at `y`."""
-        if self._code:
-            code = self._width - self._code, y - ABOVE - self._code + KEY_LEADING
-            draw_code(canvas, self._address, *code, self._code)
+        code = self._width - self._code, y - ABOVE - self._code + KEY_LEADING
         y -= ABOVE
-        for line in self._key:
-            for x, kind, word in line:
-                if kind is None:
-                    draw_by_hand(canvas, x + 8, y + 3, 4.6)
-                else:
-                    draw_award(canvas, kind, x + 8, y + 3, 4.6)
-                draw_lines(canvas, [word], x + MARK, y)
-            y -= KEY_LEADING
+        with inside(canvas, "L"):
+            for line in self._key:
+                for x, kind, word in line:
+                    with inside(canvas, "LI"):
+                        _key_entry(canvas, kind, word, x, y)
+                y -= KEY_LEADING
         y -= 1
         for lines, font, colour in self._notes:
             y = draw_lines(canvas, lines, 0, y, font=font, colour=colour, leading=NOTE_LEADING)
+        if self._code:
+            draw_code(canvas, self._address, *code, self._code)
+
+
+def _key_entry(canvas: Canvas, kind: AwardKind | None, word: str, x: float, y: float) -> None:
+    """Draw a mark and what it means; to a reader program it is told by its looks."""
+    with inside(canvas, "Lbl"):
+        if kind is None:
+            draw_by_hand(canvas, x + 8, y + 3, 4.6, told=HAND_LOOKS)
+        else:
+            draw_award(canvas, kind, x + 8, y + 3, 4.6, told=LOOKS[kind])
+    with inside(canvas, "LBody"):
+        draw_lines(canvas, [word], x + MARK, y)
 
 
 def _key_lines(width: float, *, with_hand: bool) -> list[list[tuple[float, AwardKind | None, str]]]:

@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.front_cell import draw_cell
 from benchlog.sheet.front_notes import FrontNotes
-from benchlog.sheet.marks import draw_by_hand, draw_tag
+from benchlog.sheet.marks import BY_HAND, draw_by_hand, draw_tag
 from benchlog.sheet.pictures import Pictures, draw_picture
 from benchlog.sheet.shown_award import shown_award
-from benchlog.sheet.text import draw_fitted, draw_lines, lines_in
+from benchlog.sheet.tags import begin_section, inside
+from benchlog.sheet.text import draw_fitted, draw_lines, lines_in, width_of
 from benchlog.sheet.typography import (
     ACCENT,
     BODY,
@@ -64,9 +65,7 @@ class _Grid:
 class FrontPage(Drawn):
     """The whole first page as one flowable, which never grows beyond its frame."""
 
-    def __init__(
-        self, record: Record, page: Page, pictures: Pictures, address: str = ""
-    ) -> None:
+    def __init__(self, record: Record, page: Page, pictures: Pictures, address: str = "") -> None:
         super().__init__(page.content, page.height - page.bottom - 40.0)
         self._record = record
         self._pictures = pictures
@@ -77,26 +76,26 @@ class FrontPage(Drawn):
 
     def draw(self) -> None:
         """Draw title, specimens, grid, key and the standing note, from the top down."""
+        begin_section(self.canv)
         y = self._title(self.height - 8)
-        y = self._specimens(y)
-        y = self._rows(y)
+        with inside(self.canv, "Table"):
+            y = self._specimens(y)
+            y = self._rows(y)
         self._notes.draw(self.canv, y)
 
     def _title(self, y: float) -> float:
         canvas, lineup = self.canv, self._record.lineup
         canvas.setFillColor(ACCENT)
         canvas.rect(0, y + 2, 30, 3, fill=1, stroke=0)
-        facts = f"{date_of(self._record)}   ·   {revision_words(self._record)}"
-        facts += f"   ·   digest {short_digest(self._record)}"
-        canvas.setFont(FACE, SMALL)
-        canvas.setFillColor(MUTED)
-        canvas.drawRightString(self.width, y, facts)
         what = "Oil filters cut open and compared, part by part"
         if lineup.rehearsal:
             what = "REHEARSAL: invented data"
         draw_lines(canvas, [what], 40, y, colour=MUTED, font=BOLD if lineup.rehearsal else FACE)
+        facts = f"{date_of(self._record)}   ·   {revision_words(self._record)}"
+        facts += f"   ·   digest {short_digest(self._record)}"
+        draw_lines(canvas, [facts], self.width - width_of(facts), y, colour=MUTED)
         title = lines_in(lineup.name or "Line-up without a name", BOLD, 21, self.width, 2)
-        y = draw_lines(canvas, title, 0, y - 27, font=BOLD, size=21, leading=25)
+        y = draw_lines(canvas, title, 0, y - 27, font=BOLD, size=21, leading=25, kind="H1")
         question = lines_in(lineup.question or "No question was written down", FACE, 11,
                             self.width, 2)  # fmt: skip
         y = draw_lines(canvas, question, 0, y + 4, size=11, leading=14.5, colour=MUTED) - 2
@@ -111,16 +110,26 @@ class FrontPage(Drawn):
         facts = [(label, self._folded(words)) for label, words in self._identity()]
         picture = self._picture_height(top, nicknames, [lines for _, lines in facts])
         y = top - picture - 14
-        for index, specimen in enumerate(specimens):
-            x = self._grid.x(index)
-            photo = self._pictures.first_of(specimen.id)
-            draw_picture(self.canv, photo, x, top - picture, inner, picture, "no picture")
-            draw_tag(self.canv, specimen, x + 5, y + 3.6, 4.6)
-            draw_lines(self.canv, nicknames[index], x + 14, y, font=BOLD, size=10, leading=12.5)
+        with inside(self.canv, "TR"):
+            with inside(self.canv, "TD"):
+                pass  # above the labels stands nothing
+            for index in range(len(specimens)):
+                with inside(self.canv, "TH", scope="Column"):
+                    self._column_head(index, top - picture, picture, y)
+                    draw_lines(self.canv, nicknames[index], self._grid.x(index) + 14, y, font=BOLD,
+                               size=10, leading=12.5)  # fmt: skip
         y -= 12.5 * max(map(len, nicknames), default=1) + 1
         for label, folded in facts:
             y = self._fact(label, folded, y)
         return y + 4
+
+    def _column_head(self, index: int, bottom: float, height: float, y: float) -> None:
+        """Draw a specimen's picture, and its tag before the nickname at `y`."""
+        specimen = self._record.lineup.specimens[index]
+        x, inner = self._grid.x(index), self._grid.inner
+        photo = self._pictures.first_of(specimen.id)
+        draw_picture(self.canv, photo, x, bottom, inner, height, "no picture", specimen.nickname)
+        draw_tag(self.canv, specimen, x + 5, y + 3.6, 4.6)
 
     def _picture_height(
         self, top: float, nicknames: list[list[str]], facts: list[list[list[str]]]
@@ -149,9 +158,12 @@ class FrontPage(Drawn):
 
     def _fact(self, label: str, folded: list[list[str]], y: float) -> float:
         """Draw one field of all specimens on one level; return the next field's baseline."""
-        draw_fitted(self.canv, label, 0, y, LABELS - 8, colour=MUTED)
-        for index, lines in enumerate(folded):
-            draw_lines(self.canv, lines, self._grid.x(index), y, leading=10.5)
+        with inside(self.canv, "TR"):
+            with inside(self.canv, "TH", scope="Row", plain=True):
+                draw_fitted(self.canv, label, 0, y, LABELS - 8, colour=MUTED)
+            for index, lines in enumerate(folded):
+                with inside(self.canv, "TD", plain=True):
+                    draw_lines(self.canv, lines, self._grid.x(index), y, leading=10.5)
         return y - 10.5 * max(map(len, folded), default=1) - 2
 
     def _rows(self, top: float) -> float:
@@ -176,17 +188,19 @@ class FrontPage(Drawn):
         award = next(a for a in self._record.verdict.awards if a.component is component)
         middle = top - height / 2
         canvas = self.canv
-        draw_fitted(canvas, component.value.capitalize(), 0, middle + 2.5, LABELS - 8,
-                    font=BOLD, size=BODY)  # fmt: skip
         shown = shown_award(self._record, award)
-        indent = 12.0 if shown.by_hand else 0.0
-        if shown.by_hand:
-            draw_by_hand(canvas, 4.5, middle - 5.4, 4.2)
-        draw_fitted(canvas, shown.kind.value, indent, middle - 8.5, LABELS - 8 - indent,
-                    colour=MUTED)  # fmt: skip
         scores = {s.specimen_id: s for s in self._record.verdict.scores
                   if s.component is component}  # fmt: skip
-        for index, specimen in enumerate(self._record.lineup.specimens):
-            score = scores.get(specimen.id)
-            draw_cell(canvas, specimen, shown, score, self._grid.x(index), middle,
-                      self._grid.inner)  # fmt: skip
+        with inside(canvas, "TR"):
+            with inside(canvas, "TH", scope="Row"):
+                draw_fitted(canvas, component.value.capitalize(), 0, middle + 2.5, LABELS - 8,
+                            font=BOLD, size=BODY)  # fmt: skip
+                indent = 12.0 if shown.by_hand else 0.0
+                if shown.by_hand:
+                    draw_by_hand(canvas, 4.5, middle - 5.4, 4.2, told=BY_HAND)
+                draw_fitted(canvas, shown.kind.value, indent, middle - 8.5, LABELS - 8 - indent,
+                            colour=MUTED)  # fmt: skip
+            for index, specimen in enumerate(self._record.lineup.specimens):
+                with inside(canvas, "TD"):
+                    draw_cell(canvas, specimen, shown, scores.get(specimen.id),
+                              self._grid.x(index), middle, self._grid.inner)  # fmt: skip

@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable, Table
 from benchlog.judge.verdict import AwardKind
 from benchlog.measure.state import MEANING
 from benchlog.sheet.flow import Cell, part, table
-from benchlog.sheet.marks import AwardMark
+from benchlog.sheet.marks import LOOKS, AwardMark
 from benchlog.sheet.text import para
 from benchlog.sheet.typography import FACE, SMALL, Page
 from benchlog.sheet.words import OUTCOME, SUPPORT
@@ -50,7 +50,7 @@ def glossary_part(page: Page) -> list[Flowable]:
     states += [[para(state.value, "label"), meaning] for state, meaning in MEANING.items()]
     states.append([para(NO_ANSWER, "label"), "nobody has answered here so far"])
     marks: list[list[Cell]] = [["", "Outcome", "Meaning"]]
-    marks += [[AwardMark(kind, 4.2), para(kind.value, "label"), OUTCOME[kind]]
+    marks += [[AwardMark(kind, 4.2, LOOKS[kind]), para(kind.value, "label"), OUTCOME[kind]]
               for kind in AwardKind]  # fmt: skip
     signs: list[list[Cell]] = [["Sign", "Meaning"]]
     signs += [[para(sign, "label"), para(meaning, "cell")] for sign, meaning in SIGNS]

@@ -58,6 +58,7 @@ class _Block:
     above: float = 0.0
     mark: AwardKind | None = None
     quiet: bool = False
+    title: bool = False
 
     def lines(self, width: float) -> list[str]:
         """Return the lines in a width."""
@@ -90,6 +91,7 @@ class LargePage(Drawn):
             draw_lines(
                 self.canv, lines, x, y - block.size, font=BOLD if block.bold else FACE,
                 size=block.size, leading=block.size * LEADING, colour=MUTED if block.quiet else INK,
+                kind="H1" if block.title else "P",
             )  # fmt: skip
             y -= block.size * LEADING * len(lines)
         if self._code:
@@ -126,7 +128,7 @@ def _head(record: Record) -> list[_Block]:
     blocks = [_Block("REHEARSAL: invented data", bold=True)] if lineup.rehearsal else []
     return [
         *blocks,
-        _Block(lineup.name or "Line-up without a name", bold=True, size=TITLE),
+        _Block(lineup.name or "Line-up without a name", bold=True, size=TITLE, title=True),
         _Block(lineup.question or "No question was written down", quiet=True),
         paid,
     ]

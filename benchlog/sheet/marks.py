@@ -14,8 +14,22 @@ from reportlab.pdfgen.canvas import Canvas
 
 from benchlog.judge.verdict import AwardKind
 from benchlog.sheet.drawn import Drawn
+from benchlog.sheet.tags import figure
 from benchlog.sheet.typography import ACCENT, INK, MUTED, TIE_GREY, WHITE
 from benchlog.trade.specimen import Shape, Specimen
+
+LOOKS = {
+    AwardKind.WINNER: "a rosette with a tick",
+    AwardKind.JOINT_WINNERS: "an open rosette",
+    AwardKind.TIE: "a box with an equals sign",
+    AwardKind.DIFFERENT: "an arrow both ways",
+    AwardKind.CANNOT_SEPARATE: "two circles that overlap",
+    AwardKind.NOT_JUDGED: "an empty circle",
+}
+"""What each outcome's mark looks like, in words."""
+
+HAND_LOOKS = "a pencil"
+BY_HAND = "the reviewer says so, against the rules"
 
 _HEX = re.compile(r"#[0-9a-fA-F]{6}")
 
@@ -121,8 +135,18 @@ def _overlap(canvas: Canvas, x: float, y: float, r: float) -> None:
         canvas.circle(x + side * r, y, r * 0.75, fill=0, stroke=1)
 
 
-def draw_award(canvas: Canvas, kind: AwardKind, x: float, y: float, r: float) -> None:
-    """Draw the mark of an outcome around a centre; `r` is half its height."""
+def draw_award(
+    canvas: Canvas, kind: AwardKind, x: float, y: float, r: float, *, told: str = ""
+) -> None:
+    """Draw the mark of an outcome around a centre; `r` is half its height.
+
+    `told` is what a reader program is told; "" where words beside the mark say it.
+    """
+    with figure(canvas, told, (x - 1.4 * r, y - 1.4 * r, x + 1.4 * r, y + 1.2 * r)):
+        _award(canvas, kind, x, y, r)
+
+
+def _award(canvas: Canvas, kind: AwardKind, x: float, y: float, r: float) -> None:
     canvas.saveState()
     canvas.setStrokeColor(INK)
     canvas.setFillColor(INK)
@@ -141,8 +165,16 @@ def draw_award(canvas: Canvas, kind: AwardKind, x: float, y: float, r: float) ->
     canvas.restoreState()
 
 
-def draw_by_hand(canvas: Canvas, x: float, y: float, r: float) -> None:
-    """Draw the sign of the reviewer's hand, a pencil, around a centre; `r` is half its height."""
+def draw_by_hand(canvas: Canvas, x: float, y: float, r: float, *, told: str = "") -> None:
+    """Draw the sign of the reviewer's hand, a pencil, around a centre; `r` is half its height.
+
+    `told` is what a reader program is told; "" where words beside the mark say it.
+    """
+    with figure(canvas, told, (x - 1.3 * r, y - 1.3 * r, x + 1.3 * r, y + 1.3 * r)):
+        _pencil(canvas, x, y, r)
+
+
+def _pencil(canvas: Canvas, x: float, y: float, r: float) -> None:
     canvas.saveState()
     canvas.setStrokeColor(INK)
     canvas.setFillColor(INK)
@@ -172,10 +204,15 @@ class Tag(Drawn):
 class AwardMark(Drawn):
     """The mark of an outcome as a flowable, for table cells."""
 
-    def __init__(self, kind: AwardKind, r: float = 5.0) -> None:
+    def __init__(self, kind: AwardKind, r: float = 5.0, told: str = "") -> None:
         super().__init__(2.8 * r, 2.6 * r)
         self._kind = kind
         self._r = r
+        self._told = told
+
+    def told(self) -> str:
+        """Return what a reader program is told; "" where words beside the mark say it."""
+        return self._told
 
     def draw(self) -> None:
         """Draw the mark in its box."""

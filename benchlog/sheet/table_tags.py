@@ -59,7 +59,7 @@ class TableTags:
     def _begin_row(self, canvas: TaggedCanvas, row: int) -> None:
         self._row = row
         if row < self._repeated:
-            canvas.open_mark(None)
+            canvas.open_mark(None, "Head")
         else:
             canvas.structure.begin(Element("TR"))
 

@@ -6,6 +6,7 @@ outside any mark is decoration (an Artifact, ISO 32000-1, 14.8.2.2).
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 from typing import Any
 
@@ -13,9 +14,10 @@ from reportlab.pdfbase import pdfdoc
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.textobject import PDFTextObject
 
+from benchlog.sheet.archive_parts import add_archive_parts
 from benchlog.sheet.finished_pdf import finished
 from benchlog.sheet.structure import Box, Element, Structure
-from benchlog.sheet.structure_objects import ON_A_PAGE, add_structure
+from benchlog.sheet.structure_objects import ON_A_PAGE, announce_structure, with_structure
 
 VERSION = (1, 7)
 """The version of PDF that ISO 19005-2 and ISO 14289-1 build on."""
@@ -25,8 +27,21 @@ SETTING = frozenset(
 )
 """Operators that set something and paint nothing (ISO 32000-1, annex A)."""
 
+ARTIFACTS = {
+    "": "BMC",
+    "Head": "<</Type/Pagination>> BDC",
+    "Header": "<</Type/Pagination/Subtype/Header>> BDC",
+    "Footer": "<</Type/Pagination/Subtype/Footer>> BDC",
+}
+"""Sorts of decoration: none said, a table's head again, what stands on every page."""
+
 APART = ("q", "Q")
 """Saved states, which no mark of a decoration may cross."""
+
+
+_LINE_END = re.compile(r"(?<![\\ ])\)( Tj +T\*)")
+"""The end of a line: words are told apart by spaces, also from one line to the next (ISO 32000-1,
+14.8.2.5). A bracket after a backslash ends nothing."""
 
 
 class Begin(str):
@@ -97,8 +112,7 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab carries no types
     def open_mark(self, element: Element | None, sort: str = "") -> None:
         """Begin marked content of an element; without one, of a decoration."""
         if element is None:
-            kind = f"<</Type/Pagination/Subtype/{sort}>> BDC" if sort else "BMC"
-            self._code.append(Begin(f"/Artifact {kind}"))
+            self._code.append(Begin(f"/Artifact {ARTIFACTS[sort]}"))
         else:
             self._code.append(self._beginning(element))
         self.structure.hush()
@@ -123,9 +137,12 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab carries no types
             self._code.append(code)
             return
         element = self.structure.for_text()
+        lines, end, rest = code.rpartition(") Tj")
+        code = _LINE_END.sub(r" )\1", lines) + end + rest
         last = self._code[-1] if self._code else None
         if isinstance(last, End) and last.element is element:
-            self._code[-1:] = [code, last]
+            before = _LINE_END.sub(r" )\1", self._code[-2])
+            self._code[-2:] = [before, code, last]
             return
         end = End("EMC")
         end.element = element
@@ -151,5 +168,7 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab carries no types
         """Write the document, with what it says and with what an archive asks for."""
         if self._code:
             self.showPage()
-        add_structure(self._doc, self.structure)
-        self._filename.write(finished(self.getpdfdata(), self._made_at))
+        announce_structure(self._doc, self.structure)
+        add_archive_parts(self._doc, self._made_at)
+        data = with_structure(self.getpdfdata(), self._doc, self.structure)
+        self._filename.write(finished(data, self._made_at))

@@ -26,7 +26,15 @@ class Run:
 
     @property
     def right(self) -> float:
-        return self.x + float(stringWidth(self.text, BOLD if self.bold else FACE, self.size))
+        """Right end of what is seen of it; a line ends with a space that parts words."""
+        return self._after(self.text.rstrip(" "))
+
+    @property
+    def end(self) -> float:
+        return self._after(self.text)
+
+    def _after(self, text: str) -> float:
+        return self.x + float(stringWidth(text, BOLD if self.bold else FACE, self.size))
 
     def meets(self, other: Run) -> bool:
         """Whether the letters of two runs lie on one another, by more than a hair."""
@@ -54,7 +62,7 @@ def runs_of(path: Path) -> list[list[Run]]:
                 begins = x
                 if found and (x, y) == (found[-1].begins, found[-1].y):
                     # The reader does not move on where only the font changes within a line.
-                    x = found[-1].right
+                    x = found[-1].end
                 bold = "Bold" in str(font["/BaseFont"])
                 found.append(Run(said, x, y, size * abs(tm[3]), bold, begins))
 
