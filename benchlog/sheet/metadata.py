@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from xml.sax.saxutils import escape
 
-PART, LEVEL = "2", "U"
-"""PDF/A-2u: the part of ISO 19005, and how much it holds."""
+PART, LEVEL = "2", "A"
+"""PDF/A-2a: the part of ISO 19005, and how much it holds."""
 
 PACKET_ID = "W5M0MpCehiHzreSzNTczkc9d"
 """The fixed mark of every XMP packet (ISO 16684-1, 7.3.2)."""

@@ -88,7 +88,8 @@ def _says(held: object) -> bool:
 
 
 def _has_words(text: Text) -> bool:
-    return any(getattr(frag, "text", "").strip() for frag in text.frags)
+    # Broken into lines, a paragraph of several faces keeps words instead of runs of text.
+    return any(not hasattr(frag, "text") or frag.text.strip() for frag in text.frags)
 
 
 def _is_plain(held: object) -> bool:

@@ -29,7 +29,8 @@ def _printable(character: str) -> str:
     if category == "Cf" or 0xFE00 <= ord(character) <= 0xFE0F:
         return ""
     glyphs = pdfmetrics.getFont(FACE).face.charToGlyph
-    return character if category != "Cs" and ord(character) in glyphs else NO_GLYPH
+    # A character of private use has no meaning that a reader program could tell.
+    return character if category not in ("Cs", "Co") and ord(character) in glyphs else NO_GLYPH
 
 
 def clean(text: str) -> str:

@@ -13,6 +13,7 @@ from benchlog.sheet.glossary_part import LETTERS
 from benchlog.sheet.marks import AwardMark, HandMark
 from benchlog.sheet.paragraph import Text
 from benchlog.sheet.shown_award import ShownAward, outcome_words, shown_award
+from benchlog.sheet.table_tags import TableTags
 from benchlog.sheet.text import markup, para
 from benchlog.sheet.typography import FACE, SMALL, STYLES
 from benchlog.sheet.values_table import GREY
@@ -40,7 +41,8 @@ def headline(award: Award, record: Record, width: float) -> Table:
         para("The reviewer says instead", "gutter_head"),
     ]
     both: list[Flowable] = [_outcome(record, award, half - 8), _by_hand(record, shown, half - 8)]
-    return Table([heads, both], colWidths=[half, half], style=STYLE, hAlign="LEFT")
+    tags = TableTags(1, row_heads=False)
+    return Table([heads, both], colWidths=[half, half], style=STYLE, hAlign="LEFT", renderCB=tags)
 
 
 def _outcome(record: Record, award: Award, width: float) -> Table:

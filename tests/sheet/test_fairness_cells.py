@@ -23,8 +23,10 @@ def marks(monkeypatch: pytest.MonkeyPatch) -> list[AwardKind | str]:
     """Every mark that is drawn, in order."""
     use_fonts()
     drawn: list[AwardKind | str] = []
-    monkeypatch.setattr(front_cell, "draw_award", lambda _c, kind, *_at, told: drawn.append(kind))
-    monkeypatch.setattr(front_cell, "draw_by_hand", lambda *_at, told: drawn.append(HAND))
+    monkeypatch.setattr(
+        front_cell, "draw_award", lambda _c, kind, *_at, **_told: drawn.append(kind)
+    )
+    monkeypatch.setattr(front_cell, "draw_by_hand", lambda *_at, **_told: drawn.append(HAND))
     return drawn
 
 
