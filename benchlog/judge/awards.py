@@ -82,7 +82,7 @@ def _won(
         behind=_every(behind, ring),
         support=weakest(entry for pair in shown for entry in pair.deciding),
         reason=" ".join(filter(None, [*reasons, *extra])),
-        would_change=flip_of_lead(shown, ring, evidence),
+        would_change=flip_of_lead(shown, ring, rules, evidence),
         judged_by=judged_by(len(evidence.parties)),
         work_rules=partial(rules_sentence, ring, rules, evidence),
     )
@@ -120,7 +120,7 @@ def _level(
     change = (
         flip_of_doubt(open_pair, ring, evidence)
         if blind
-        else flip_of_tie(ring.compared, ring, evidence)
+        else flip_of_tie(ring.compared, ring, rules, evidence)
     )
     reasons = [close_sentence(widest, ring, evidence)]
     if blind:

@@ -104,7 +104,9 @@ def ring_of(component: Component, ids: tuple[str, ...], rules: Rules, evidence: 
     parties = {party[0]: party for party in within(evidence.parties, ids)}
     ring = Ring(component, entries, tuple(parties), (), dropped, worths, parties)
     both = combinations(ring.ids, 2)
-    return replace(ring, pairs=tuple(_compare(ring, kept, two, rules, evidence) for two in both))
+    return replace(
+        ring, pairs=tuple(compare_pair(ring, kept, two, rules, evidence) for two in both)
+    )
 
 
 def kept_entries(
@@ -134,13 +136,14 @@ def _bounded(entry: AttributeRule, valued: tuple[str, ...], evidence: Evidence) 
     return ""
 
 
-def _compare(
+def compare_pair(
     ring: Ring,
     kept: tuple[AttributeRule, ...],
     pair: tuple[str, str],
     rules: Rules,
     evidence: Evidence,
 ) -> Comparison:
+    """Compare two specimens, or the parties that they stand for, on the entries `kept`."""
     first, second = pair
     sides = ring.party(first), ring.party(second)
     both = {}

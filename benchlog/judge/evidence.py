@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -71,6 +71,22 @@ class Evidence:
         if key not in self._outcomes:
             self._outcomes[key] = self._outcome(subject, specimen_id)
         return self._outcomes[key]
+
+    def with_outcome(self, subject: str, specimen_id: str, outcome: Outcome) -> Evidence:
+        """Return the same evidence but for one outcome, with all else remembered that holds."""
+        other = replace(self)
+        key = subject, specimen_id
+        kept = {
+            "_outcomes": {**self._outcomes, key: outcome},
+            "numbers_known": {k: v for k, v in self.numbers_known.items() if k[:2] != key},
+            "worths_known": {
+                k: v for k, v in self.worths_known.items() if (k[0].subject, k[1]) != key
+            },
+            "unlike_known": self.unlike_known,
+            "parties": self.parties,
+        }
+        other.__dict__.update(kept)
+        return other
 
     @cached_property
     def _outcomes(self) -> dict[tuple[str, str], Outcome]:

@@ -90,13 +90,18 @@ def pass_through(anchors: Sequence[Anchor], x: float, u: float, spread: Spread) 
 
 def place_of(anchors: Sequence[Anchor], value: float, near: float) -> float | None:
     """Return the place nearest to `near` where the function has that value, None if nowhere."""
+    return min(places_of(anchors, value), key=lambda place: abs(place - near), default=None)
+
+
+def places_of(anchors: Sequence[Anchor], value: float) -> tuple[float, ...]:
+    """Return where the function passes through a value, once for each sloping piece."""
     places = []
     for left, right in pairwise(anchors):
         low, high = sorted((left.value, right.value))
         if low < high and low <= value <= high:
             share = (value - left.value) / (right.value - left.value)
             places.append(left.at + share * (right.at - left.at))
-    return min(places, key=lambda place: abs(place - near), default=None)
+    return tuple(places)
 
 
 def _pieces(anchors: Sequence[Anchor]) -> list[_Piece]:
