@@ -128,6 +128,29 @@ def recompute_package(package: Path) -> tuple[Difference, ...]:
     return recompute(package)
 
 
+def remeasure_package(
+    package: Path, progress: Progress, measurer: PictureMeasurer | None = None
+) -> tuple[Difference, ...]:
+    """Return where the pictures of a published data package say otherwise, measured again.
+
+    They are measured by `measurer`, or in a process that ends with it. Raises PlanRefused when the
+    package cannot be read, WorkStopped when measuring ended early.
+    """
+    from benchlog.sheet.data.packed_pictures import as_difference, pictures_in  # noqa: PLC0415
+    from benchlog.sheet.data.read_package import read_package, unpacked  # noqa: PLC0415
+    from benchlog.tasks.remeasure import remeasure  # noqa: PLC0415
+
+    used = measurer or picture_measurer()
+    try:
+        with unpacked(package) as folder:
+            packed = read_package(folder)
+            found = remeasure(packed.contents, pictures_in(folder, packed), used, progress)
+    finally:
+        if measurer is None:
+            used.close()
+    return tuple(as_difference(one) for one in found)
+
+
 def serial_scale(settings: ScaleSettings, clock: Clock | None = None) -> Scale:
     """Return the scale at the port of the settings; raises ScaleFault for settings that cannot be.
 

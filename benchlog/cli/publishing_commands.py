@@ -20,6 +20,9 @@ def add_to(commands: Commands) -> None:
     )
     again.add_argument("package", type=Path, help="its folder, or the zip file")
     again.add_argument("--json", action="store_true", help="as JSON")
+    again.add_argument(
+        "--pictures", action="store_true", help="measure its pictures of media again too"
+    )
     again.set_defaults(work=recompute)
 
 
@@ -141,6 +144,8 @@ def recompute(wanted: argparse.Namespace) -> int:
     from benchlog import wiring  # noqa: PLC0415 - slow to import
 
     found = wiring.recompute_package(wanted.package)
+    if wanted.pictures:
+        found += wiring.remeasure_package(wanted.package, Told())
     if wanted.json:
         print(as_json([{**asdict(one), "sentence": one.sentence} for one in found]))
         return 1 if found else 0

@@ -70,7 +70,7 @@ def read_package(folder: Path) -> Package:
     tables = {
         Path(r["path"]).stem: read_csv(r["path"], _text(folder, r["path"]))
         for r in resources
-        if r.get("type") == "table" and _inside(folder, r["path"]).is_file()
+        if r.get("type") == "table" and inside(folder, r["path"]).is_file()
     }
     changed = tuple(r["path"] for r in resources if not _same(folder, r))
     return Package(contents, tables, changed, str(descriptor.get("id", "")))
@@ -96,7 +96,7 @@ def _descriptor(folder: Path) -> dict[str, Any]:
 
 
 def _same(folder: Path, resource: dict[str, Any]) -> bool:
-    path = _inside(folder, resource["path"])
+    path = inside(folder, resource["path"])
     if not path.is_file():
         return False
     with path.open("rb") as file:
@@ -104,7 +104,7 @@ def _same(folder: Path, resource: dict[str, Any]) -> bool:
     return resource.get("hash") == f"sha256:{digest}"
 
 
-def _inside(folder: Path, path: str) -> Path:
+def inside(folder: Path, path: str) -> Path:
     """Return where a file of the package lies; nothing outside its folder is ever read."""
     whole = (folder / path).resolve()
     if not whole.is_relative_to(folder.resolve()):
@@ -114,7 +114,7 @@ def _inside(folder: Path, path: str) -> Path:
 
 def _text(folder: Path, path: str) -> str:
     try:
-        return _inside(folder, path).read_bytes().decode()
+        return inside(folder, path).read_bytes().decode()
     except UnicodeDecodeError as fault:
         raise _refused(path, "it is not plain UTF-8 text") from fault
     except OSError as fault:
