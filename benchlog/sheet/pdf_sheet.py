@@ -16,6 +16,7 @@ from benchlog.sheet.front_page import FrontPage
 from benchlog.sheet.identity_page import identity_page
 from benchlog.sheet.layout import SheetDocument
 from benchlog.sheet.method_page import method_page
+from benchlog.sheet.micrograph_pages import micrograph_photos, micrographs_part
 from benchlog.sheet.numbered import PlacesMet
 from benchlog.sheet.panels import panels
 from benchlog.sheet.photos_pages import SHAPE, frame_width
@@ -128,12 +129,14 @@ def _build(
 def _story(record: Record, page: Page, pictures: Pictures, wishes: SheetWishes) -> list[Flowable]:
     """Return the whole sheet in order; a section begins where a good part of it has room."""
     rows = parts_of(all_rows(record, wishes.units))
+    fields, pictures = pictures, pictures.without(micrograph_photos(record))
     sections = [
         identity_page(record, page, rows.claims),
         mount_pages(record, page, rows, wishes.units),
         part_pages(record, page, Part.OUTSIDE, rows.outside, pictures),
         part_pages(record, page, Part.INSIDE, rows.inside, pictures),
         part_pages(record, page, Part.MEDIA, rows.media, pictures),
+        micrographs_part(record, page, fields),
         tests_pages(record, page, rows),
         nothing_recorded(rows),
         panels(page, rows.printed),

@@ -9,6 +9,7 @@ import io
 import struct
 import warnings
 import zlib
+from collections.abc import Container
 from dataclasses import dataclass
 
 from PIL import Image, ImageOps
@@ -94,6 +95,14 @@ class Pictures:
             p for p in self._pictures.values()
             if p.photo.station == station and p.photo.specimen_id == specimen_id
         ]  # fmt: skip
+
+    def of(self, photo_id: str) -> Picture | None:
+        """Return one picture, None where there is none."""
+        return self._pictures.get(photo_id)
+
+    def without(self, photo_ids: Container[str]) -> Pictures:
+        """Return all pictures but some."""
+        return Pictures({key: p for key, p in self._pictures.items() if key not in photo_ids})
 
     def stations(self) -> list[str]:
         """Return the keys of stations that have a picture of a specimen."""

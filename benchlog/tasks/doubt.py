@@ -14,7 +14,7 @@ from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.observe import Observer
 from benchlog.measure.pooled import PooledScatter
 from benchlog.measure.ranges import likely_units
-from benchlog.measure.reading import Reading, Said
+from benchlog.measure.reading import Reading, Said, Source
 from benchlog.measure.scatter import one_instrument
 from benchlog.measure.seen import is_plain
 from benchlog.measure.units import convert, unit_symbol
@@ -220,8 +220,11 @@ def _disagreement(
 ) -> str:
     """Say how repeats disagree, "" when they agree or were not taken alike.
 
-    Without a known scatter a part's own unevenness is allowed for too.
+    Without a known scatter a part's own unevenness is allowed for too. Fields under the microscope
+    differ by themselves, and how much is in their uncertainty.
     """
+    if any(r.source is Source.PICTURE for r in readings):
+        return ""
     plain = [r for r in readings if is_plain(r)]
     values = _numbers(plain, attribute.unit)
     used = one_instrument(plain)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import combinations
 
+from benchlog.judge.award_words import called, opening
 from benchlog.judge.chance import FAMILY_LEVEL, pairs_among
 from benchlog.judge.differences import difference
 from benchlog.judge.evidence import Evidence
@@ -44,6 +45,12 @@ WANTED_SHARE = 0.10
 """The difference that fields are counted for: a tenth of the mean."""
 
 HISTOGRAM_BINS = 24
+
+NORMAL = 1.96
+
+ALIKE = ("picture scale/", "picture light/")
+OWN = ("/light$",)
+"""Parts of an uncertainty by their names: what all media of a set-up share, and what none do."""
 
 WORDS = {
     "D50": {PairOutcome.SMALLER: "tighter", PairOutcome.LARGER: "more open"},
@@ -114,6 +121,7 @@ def _figure(
         high=high,
         text=value_text(record, attribute.key, specimen_id),
         more_fields=_more_fields(record, attribute.key, finding, spreads),
+        alike=_half_width(finding, ALIKE) if finding else 0.0,
     )
 
 
@@ -140,19 +148,20 @@ def _more_fields(
         spread.size * math.sqrt(len(values)),
         WANTED_SHARE * mean,
         level=level,
-        beside=_own_light(finding),
+        beside=math.sqrt(2.0) * _half_width(finding, OWN),
         media=_media_behind(attribute, spreads),
         joined=STATED_FREEDOM if spread.joined else 0.0,
     )
     return None if wanted is None else max(0, wanted - len(values))
 
 
-def _own_light(finding: Finding) -> float:
-    """Return the half-width, at 95 %, of what light may shift two such media apart."""
-    assert finding.quantity is not None
-    parts = finding.quantity.magnitude.error_components()
-    own = math.fsum(size**2 for v, size in parts.items() if str(v.tag).endswith("/light"))
-    return 1.96 * math.sqrt(2.0 * own)
+def _half_width(finding: Finding, parts: tuple[str, ...]) -> float:
+    """Return the half-width, at 95 %, that the parts named so make of a finding's uncertainty."""
+    if finding.quantity is None:
+        return 0.0
+    sizes = finding.quantity.magnitude.error_components().items()
+    named = (size for v, size in sizes if any(part in f"{v.tag}$" for part in parts))
+    return NORMAL * math.hypot(*named)
 
 
 def _media_behind(attribute: str, spreads: Spreads) -> int:
@@ -164,9 +173,10 @@ def _pair(
 ) -> PairSeen:
     rule = next((r for r in record.rules.entries if r.subject == attribute.key), None)
     pair = difference(rule or _plain_rule(attribute), *ids, evidence)
-    one, other = (evidence.nickname(specimen) for specimen in ids)
+    party = evidence.party(ids[0])
+    one, other = (called(evidence.party(specimen), evidence) for specimen in ids)
     if pair.refused or pair.gap is None:
-        words = f"{one} and {other} are not compared: {pair.refused}."
+        words = opening(f"{one} and {other} are not compared: {pair.refused}.", party)
         outcome = PairOutcome.NOT_COMPARED
         return PairSeen(key, attribute.key, *ids, outcome, outcome.value, words)
     outcome = PairOutcome.CANNOT_TELL
@@ -183,7 +193,7 @@ def _pair(
     }.get(outcome, f"{one} shows {answer} than {other}")
     if key == "D50" and pair.differs:
         said = f"{one} is {answer} than {other}"
-    words = f"{said} ({measured})."
+    words = opening(f"{said} ({measured}).", party)
     return PairSeen(key, attribute.key, *ids, outcome, answer, words, pair.gap, pair.expanded)
 
 
