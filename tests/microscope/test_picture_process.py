@@ -5,11 +5,15 @@ from __future__ import annotations
 import io
 import multiprocessing
 import os
+import select
 import signal
+import subprocess
+import sys
 import threading
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -24,6 +28,7 @@ from benchlog.microscope.picture_process import PictureProcess
 from tests.microscope import drawn_scale
 from tests.microscope.drawn_fibres import Mat, drawn
 
+ROOT = Path(__file__).parents[2]
 LONGEST_S = 60
 SET_UP = MicroscopeSetUp(
     "m1", "bench", "stereo", "4x", "above", 0.5, 0.005, ScaleFrom.TYPED,
@@ -187,6 +192,40 @@ def test_a_step_may_close(small):
     with pytest.raises(WorkStopped):
         process.measure(small, SET_UP, Steps(process.close))
     assert process.process_ids() == ()
+
+
+ASKER = """
+import sys
+from contextlib import suppress
+from benchlog.errors import PictureRefused
+from benchlog.microscope.picture_process import PictureProcess
+from tests.microscope.test_picture_process import SET_UP
+process = PictureProcess()
+with suppress(PictureRefused):
+    process.look(b"no picture", SET_UP)
+print(process.process_ids()[0], flush=True)
+sys.stdin.read()
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "pidfd_open"), reason="wants a handle on a process")
+@pytest.mark.parametrize("killed", [True, False])
+def test_no_process_outlives_who_asked(killed):
+    """Neither when the program is killed nor when it ends without closing anything."""
+    command = [sys.executable, "-c", ASKER]
+    pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "text": True}
+    with subprocess.Popen(command, cwd=ROOT, **pipes) as asker:
+        assert asker.stdout is not None
+        handle = os.pidfd_open(int(asker.stdout.readline()))
+        try:
+            assert select.select([handle], [], [], 0.0)[0] == [], "it waits for a question"
+            if killed:
+                asker.kill()
+            else:
+                asker.communicate("")
+            assert select.select([handle], [], [], LONGEST_S)[0] == [handle]
+        finally:
+            os.close(handle)
 
 
 def test_another_size_has_no_scale(here, small):
