@@ -53,8 +53,8 @@ class Heading(Text):
 
 def add_to_outline(canvas: Canvas, text: str, level: int, above: float) -> None:
     """Put `above` points over the origin into the outline; a place in it is never reused."""
-    _, y = canvas.absolutePosition(0, above)
-    key = f"place-{canvas.getPageNumber()}-{y:.1f}-{level}"
+    x, y = canvas.absolutePosition(0, above)
+    key = f"place-{canvas.getPageNumber()}-{x:.1f}-{y:.1f}-{level}"
     canvas.bookmarkPage(key, fit="XYZ", left=0, top=y, zoom=0)
     canvas.addOutlineEntry(text, key, level, closed=level > 0)
 
