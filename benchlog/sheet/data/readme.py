@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from benchlog.judge.rules_file import set_version
+from benchlog.measure.micrograph import NOT_A_RATING
 from benchlog.sheet.data.licence import Licence
 from benchlog.sheet.data.table import Table
 from benchlog.tasks.disclosure import disclosure_of
@@ -40,6 +41,16 @@ Ranks, where there are any, are shares of draws: they come out the same with the
 as long as NumPy, which draws, keeps its streams.
 """
 
+PICTURES = f"""\
+Pictures of the media
+---------------------
+picture_figures.csv holds what was read from each picture through a microscope, each figure with its
+standard uncertainty by part; picture_gates.csv what each picture was held against, and why some were
+refused. {NOT_A_RATING}
+Pictures of unlike set-ups are not compared. "benchlog recompute --pictures" measures the pictures
+in this package again, finds their scales again, and names every figure that differs.
+"""
+
 
 def readme_of(record: Record, licence: Licence, tables: tuple[Table, ...]) -> str:
     """Return the README; who paid is the first thing it says."""
@@ -57,6 +68,7 @@ def readme_of(record: Record, licence: Licence, tables: tuple[Table, ...]) -> st
         f"{'datapackage.json':<20} What is in it, with checksums (Data Package, version 2)",
         TRAPS.rstrip(),
         AGAIN.rstrip(),
+        *([PICTURES.rstrip()] if record.micrographs else []),
         "What a bench cannot tell: how finely a filter filters, how much dirt it holds, how long "
         "it lasts.\nWhat a maker claims is given as a claim. We cut the pieces named here; others "
         "of the same number may differ.",

@@ -10,8 +10,11 @@ from pathlib import Path
 import pytest
 
 from benchlog.errors import PublishRefused
+from benchlog.measure.micrograph import NOT_A_RATING
+from benchlog.sheet.data.licence import licence
 from benchlog.sheet.data.picture_tables import picture_tables
 from benchlog.sheet.data.read_package import record_in
+from benchlog.sheet.data.readme import readme_of
 from benchlog.sheet.data.recompute import recompute
 from benchlog.sheet.data.tables import tables_of
 from benchlog.sheet.data.write_package import ending_of, write_package
@@ -54,6 +57,14 @@ def test_pictures_round_trip_and_agree(package: Path) -> None:
     )
     assert again.digest == record().digest
     assert {f"{name}.csv" for name in NAMES} <= {path.name for path in package.iterdir()}
+
+
+def test_the_readme_says_what_the_figures_are_not(package: Path) -> None:
+    readme = (package / "README.txt").read_text(encoding="utf-8")
+    assert NOT_A_RATING in readme
+    assert "recompute --pictures" in readme
+    bare = replace(record(), micrographs=(), answers=(), set_ups=())
+    assert NOT_A_RATING not in readme_of(bare, licence(LICENCE), ())
 
 
 def test_the_library_of_the_standard_takes_them(package: Path) -> None:
