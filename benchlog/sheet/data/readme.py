@@ -45,8 +45,8 @@ PICTURES = f"""\
 Pictures of the media
 ---------------------
 picture_figures.csv holds what was read from each picture through a microscope, each figure with its
-standard uncertainty by part; picture_gates.csv what each picture was held against, and why some were
-refused. {NOT_A_RATING}
+standard uncertainty by part; picture_gates.csv what each picture was held against, and why some
+were refused. {NOT_A_RATING}
 Pictures of unlike set-ups are not compared. "benchlog recompute --pictures" measures the pictures
 in this package again, finds their scales again, and names every figure that differs.
 """
