@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import partial
 
 from benchlog.judge.award_words import (
     beaten_sentence,
@@ -19,7 +18,6 @@ from benchlog.judge.comparisons import Comparison, Ring, ring_of
 from benchlog.judge.differences import exceeds
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.flips import flip_of_doubt, flip_of_lead, flip_of_tie
-from benchlog.judge.flips_of_rules import rules_sentence
 from benchlog.judge.rules import Rules
 from benchlog.judge.scores import scoring
 from benchlog.judge.support import weakest
@@ -84,7 +82,6 @@ def _won(
         reason=" ".join(filter(None, [*reasons, *extra])),
         would_change=flip_of_lead(shown, ring, rules, evidence),
         judged_by=judged_by(len(evidence.parties)),
-        work_rules=partial(rules_sentence, ring, rules, evidence),
     )
 
 
@@ -141,7 +138,6 @@ def _level(
         reason=" ".join([*reasons, *extra]),
         would_change=change,
         judged_by=judged_by(len(evidence.parties)),
-        work_rules=partial(rules_sentence, ring, rules, evidence),
     )
 
 

@@ -8,11 +8,11 @@ from enum import StrEnum
 from math import ceil, floor, fsum, log10
 
 from benchlog.judge.award_words import called_all
-from benchlog.judge.comparisons import Ring
+from benchlog.judge.comparisons import Ring, ring_of
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.outcomes import Outlook, Result, asked_of
 from benchlog.judge.rules import AttributeRule, Rules
-from benchlog.judge.verdict import AwardKind
+from benchlog.judge.verdict import Award, AwardKind, Score
 from benchlog.measure.units import unit_symbol
 
 TOP = 10.0
@@ -43,6 +43,21 @@ class RuleChange:
     then: float
     size: float
     result: Result
+
+
+def award_under_rules(
+    award: Award, scores: Iterable[Score], rules: Rules, evidence: Evidence
+) -> str:
+    """Say the smallest changes of the rules that would change an award, "" where none was scored.
+
+    `scores` are those of all components, `rules` as they are asked in the sequence.
+    """
+    own = [score for score in scores if score.component is award.component]
+    if award.kind in (AwardKind.NOT_JUDGED, AwardKind.DIFFERENT) or not any(s.counted for s in own):
+        return ""
+    judged = tuple(score.specimen_id for score in own if score.value is not None)
+    ring = ring_of(award.component, judged, rules, evidence)
+    return rules_sentence(ring, rules, evidence) if ring.compared else ""
 
 
 def rules_sentence(ring: Ring, rules: Rules, evidence: Evidence) -> str:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
 
 from benchlog.trade.attribute import Support
 from benchlog.trade.component import Component
@@ -74,15 +72,6 @@ class Award:
     reason: str
     would_change: str
     judged_by: str = ""
-    work_rules: Callable[[], str] = field(default=str, repr=False, compare=False)
-
-    @cached_property
-    def would_change_rules(self) -> str:
-        """Which smallest change of the rules would change it, "" where nothing was compared.
-
-        Worked out when it is first asked for: it takes longer than the award itself.
-        """
-        return self.work_rules()
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from benchlog.sheet.verdict_head import headline
 from benchlog.sheet.words import components_shown, names, subject_label
 from benchlog.tasks.overruled_view import hand_story
 from benchlog.tasks.record import Record
+from benchlog.tasks.rule_flip import would_change_rules
 from benchlog.tasks.value_text import NO_ANSWER, value_text
 
 LEAD = (
@@ -123,7 +124,10 @@ def _award(record: Record, award: Award, page: Page) -> list[Flowable]:
     if said_before := hand_story(record, award.component):
         parts.append(para(said_before, "gutter", "Reviewer’s hand"))
     parts += _remarks(record, award)
-    for label, words in (("Would change it", _would_change(award)), ("Judged by eye", blind)):
+    for label, words in (
+        ("Would change it", _would_change(record, award)),
+        ("Judged by eye", blind),
+    ):
         if words:
             parts.append(para(words, "gutter_cell", label))
     if record.lineup.specimens:
@@ -132,9 +136,9 @@ def _award(record: Record, award: Award, page: Page) -> list[Flowable]:
     return parts
 
 
-def _would_change(award: Award) -> str:
+def _would_change(record: Record, award: Award) -> str:
     """Return the smallest change of a reading that would change an award, then that of a rule."""
-    return " ".join(filter(None, (award.would_change, award.would_change_rules)))
+    return " ".join(filter(None, (award.would_change, would_change_rules(record, award))))
 
 
 MOST_KEPT = 12

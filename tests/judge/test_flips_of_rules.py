@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 
 from benchlog.judge.comparisons import ring_of
-from benchlog.judge.flips_of_rules import Knob, rule_changes, rules_sentence
+from benchlog.judge.flips_of_rules import Knob, award_under_rules, rule_changes, rules_sentence
 from benchlog.judge.outcomes import Outlook, Result
+from benchlog.judge.rules_within import asked_in
 from benchlog.judge.verdict import Award, AwardKind
 from benchlog.judge.verdict_of import judge
 from benchlog.trade.component import Component
@@ -121,8 +122,10 @@ def test_weight_that_moves_coverage_is_not_tried():
 
 def test_sentence_names_both_changes():
     by = rules(replace(WALL, weight=3.0), DOME)
-    found = award(judged(sizes((0.35, 0.25), (0.25, 0.38)), by), Component.CAN)
-    limit, weight = found.would_change_rules.split(". ", 1)
+    findings = sizes((0.35, 0.25), (0.25, 0.38))
+    verdict = judged(findings, by)
+    found = award_under_rules(award(verdict, Component.CAN), verdict.scores, by, evidence(findings))
+    limit, weight = found.split(". ", 1)
     assert limit.startswith("Counting differences in ")
     assert "of the weight, instead of" in weight
     assert weight.endswith(".")
@@ -161,9 +164,10 @@ def test_every_flip_of_the_shipped_rules_flips(seed, count):
         found = judge(known.specimens, known.findings, known.figures, by, SPIN_ON)
         return {one.component: one for one in found.awards}
 
+    scores = judge(known.specimens, known.findings, known.figures, SHIPPED, SPIN_ON).scores
     before, tried = judged_by(SHIPPED), 0
     for component, was in before.items():
-        if not was.would_change_rules:
+        if not award_under_rules(was, scores, asked_in(SHIPPED, SPIN_ON), known):
             continue
         scored = tuple(s.id for s in known.specimens)
         ring = ring_of(component, scored, SHIPPED, known)
@@ -183,3 +187,10 @@ def test_weight_as_it_is_changes_nothing():
         if outlook.pairs:
             for entry in ring.entries:
                 assert outlook.under_weight(entry, entry.weight) == outlook.now
+
+
+def test_unscored_award_has_no_rule_to_change():
+    findings = [word("media_kind", kind, s) for kind, s in (("cellulose", "a"), ("blend", "b"))]
+    verdict = judged(findings, SHIPPED)
+    for one in verdict.awards:
+        assert award_under_rules(one, verdict.scores, SHIPPED, evidence(findings)) == ""

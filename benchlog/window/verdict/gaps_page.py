@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from benchlog.settings import METRIC
 from benchlog.tasks.gap_view import SCORE, GapRow, gap_rows
 from benchlog.tasks.record import Record
+from benchlog.tasks.rule_flip import would_change_rules
 from benchlog.tasks.verdict_view import ComponentRow
 from benchlog.window.theme import sized
 from benchlog.window.verdict.gap_cells import GAP, GapDelegate
@@ -63,7 +64,7 @@ class GapsPage(QWidget):
         self.gaps.span_down(begun, 0, len(self._rows) - begun)
         if self._rows:
             self.gaps.setCurrentCell(min(here, len(self._rows) - 1), 1)
-        change = f"{row.award.would_change} {row.award.would_change_rules}"
+        change = f"{row.award.would_change} {would_change_rules(record, row.award)}"
         self.would_change.setText(f"What would change it: {change}".rstrip())
 
     def number_here(self) -> tuple[str, str] | None:
