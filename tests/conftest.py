@@ -83,6 +83,24 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         (kept if is_real is real else left).append(item)
     config.hook.pytest_deselected(items=left)
     items[:] = kept
+    if config.getoption("cov_source", default=None):
+        _measure_once(kept)
+
+
+def _measure_once(items: list[pytest.Item]) -> None:
+    """Measure coverage by one case of each test alone, and not by properties.
+
+    To follow every line makes a test take two to three times as long. What is reported is then
+    the least that is covered: what only a further case or a drawn example reaches counts as not.
+    """
+    seen = set()
+    for item in items:
+        test = getattr(item, "obj", item)
+        of_many = getattr(test, "is_hypothesis_test", False)
+        if of_many or (name := (item.path, getattr(test, "__qualname__", item.name))) in seen:
+            item.add_marker("no_cover")
+        else:
+            seen.add(name)
 
 
 @pytest.fixture(autouse=True)
