@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import json
+import zlib
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,7 +29,10 @@ def card_as_png(card: Card, height: int, photos: CardPhotos) -> bytes:
     notes.add_itxt("Description", card.spoken)
     notes.add_itxt("Readings", json.dumps(list(card.readings)))
     out = io.BytesIO()
-    card_as_image(card, height, photos).save(out, "PNG", pnginfo=notes, compress_level=4)
+    # Runs of one colour are all that there is to find in plates and letters, and soonest found.
+    how = zlib.Z_DEFAULT_STRATEGY if card.opaque else zlib.Z_RLE
+    image = card_as_image(card, height, photos)
+    image.save(out, "PNG", pnginfo=notes, compress_level=4, compress_type=how)
     return out.getvalue()
 
 
@@ -81,12 +85,22 @@ def _outline(canvas: Canvas, item: Words | Mark, scale: float) -> None:
     rows = slice(max(0, top), min(canvas.shape[0], top + share.shape[0]))
     columns = slice(max(0, left), min(canvas.shape[1], left + share.shape[1]))
     share = share[rows.start - top : rows.stop - top, columns.start - left : columns.stop - left]
-    place = canvas[rows, columns]
-    touched = np.nonzero(share)
-    pixels = place[touched].astype(float)
-    over = share[touched][:, None]
-    under = pixels[:, 3:] / 255 * (1 - over)
-    colour = np.array(ImageColor.getrgb(item.colour)[:3], dtype=float)
-    pixels[:, :3] = (colour * over + pixels[:, :3] * under) / (over + under)
-    pixels[:, 3:] = (over + under) * 255
-    place[touched] = np.rint(pixels)
+    touched = np.flatnonzero(share)
+    over = share.ravel()[touched]
+    row, column = np.divmod(touched, share.shape[1])
+    place = (row + rows.start) * canvas.shape[1] + column + columns.start
+    within = over >= 1.0
+    _whole(canvas).reshape(-1)[place[within]] = _packed(item.colour, 255)
+    _blend(canvas.reshape(-1, 4), place[~within], over[~within][:, None], item.colour)
+
+
+def _blend(
+    pixels: Canvas, place: NDArray[np.int64], over: NDArray[np.float64], colour: str
+) -> None:
+    """Lay a colour over pixels of which it covers a part."""
+    there = pixels[place].astype(float)
+    under = there[:, 3:] / 255 * (1 - over)
+    of_colour = np.array(ImageColor.getrgb(colour)[:3], dtype=float)
+    there[:, :3] = (of_colour * over + there[:, :3] * under) / (over + under)
+    there[:, 3:] = (over + under) * 255
+    pixels[place] = np.rint(there)
