@@ -8,6 +8,7 @@ how many fibres lie somewhere no longer counts.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,7 +16,7 @@ from numpy.typing import NDArray
 from benchlog.microscope.kernels import Map, Mask, shrunk
 
 _TILES = 24  # along the longer side
-_SAMPLES = 250  # along each side, for the second surface
+_SAMPLES = 160  # along each side, for the second surface
 _STRIP = 256
 _ROUNDS = 8
 
@@ -34,7 +35,7 @@ def evened_by_tiles(light: Map) -> Evened:
     scale = max(height, width) / _TILES
     rows, columns = max(4, round(height / scale)), max(4, round(width / scale))
     tiles = shrunk(light, columns, rows)
-    x, y = _grid(rows, columns)
+    x, y = _grid(rows, columns, light.shape)
     return _evened(light, _fitted(_logarithm(tiles), x, y, [np.ones(tiles.size, dtype=bool)]))
 
 
@@ -47,7 +48,7 @@ def evened_by_sides(light: Map, bright: Mask, every: int = 1) -> Evened:
     across = max(1, bright.shape[1] // _SAMPLES)
     taken = light[::every, ::every][::down, ::across]
     side = bright[::down, ::across].ravel()
-    x, y = _grid(*taken.shape)
+    x, y = _grid(taken.shape[0], taken.shape[1], light.shape)
     return _evened(light, _fitted(_logarithm(taken), x, y, [side, ~side]))
 
 
@@ -81,7 +82,7 @@ def _fitted(
 
 def _evened(light: Map, factors: NDArray[np.float64]) -> Evened:
     height, width = light.shape
-    across, down = _middles(width), _middles(height)
+    across, down = _places(height, width, light.shape)
     out = np.empty_like(light)
     low, high = np.inf, -np.inf
     for top in range(0, height, _STRIP):
@@ -96,8 +97,17 @@ def _middles(count: int) -> NDArray[np.float64]:
     return (np.arange(count) + 0.5) / count * 2.0 - 1.0
 
 
-def _grid(rows: int, columns: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    y, x = np.meshgrid(_middles(rows), _middles(columns), indexing="ij")
+def _places(
+    rows: int, columns: int, shape: tuple[int, ...]
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return x of columns and y of rows over a picture of `shape`, corners 1 from the middle."""
+    corner = float(np.hypot(shape[0], shape[1]))
+    return _middles(columns) * shape[1] / corner, _middles(rows) * shape[0] / corner
+
+
+def _grid(rows: int, columns: int, shape: tuple[int, ...]) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Return x and y of every point of a grid over a picture of `shape`."""
+    y, x = np.meshgrid(*_places(rows, columns, shape)[::-1], indexing="ij")
     return x.ravel(), y.ravel()
 
 

@@ -16,7 +16,13 @@ EDGE_HALF_WIDTH_PX = 0.8
 EDGE_HALF_WIDTH_REFERENCE_PX = 0.3
 OPEN_HALF_WIDTH = 0.04
 OPENING_HALF_WIDTH = 0.05
-"""Half-widths of what light and edges may shift, found on drawn mats of known truth."""
+LARGE_HALF_WIDTH = 0.10
+SMALL_HALF_WIDTH_PX = 1.2
+"""Half-widths of what light and edges may shift, found on drawn mats of known truth; the one in
+pixels is D10's."""
+
+TAIL_HALF_WIDTHS = {"fibre P10": 0.15, "fibre P90": 0.30}
+"""Of P10 and P90: fibres side by side that pass for one wide one move the tails most."""
 
 _SPREAD_OF_OPENINGS = {"D10": 1.6, "D50": 2.0, "D90": 3.0, "D95": 4.0}
 """Relative field-to-field spread times the number of openings across: drawn random mats."""
@@ -53,15 +59,29 @@ class MediaFigure:
         return math.sqrt(self.sampling**2 + self.systematic**2 + self.calibration**2)
 
 
+@dataclass(frozen=True)
+class Doubt:
+    """What is in doubt about one picture's edges, beyond what every picture may be off by.
+
+    `swing` is by which share D50 changes with the level, `width_px` the standard deviation of the
+    mean width over the ways its edges can be explained, `rim` the outline a pixel of area.
+    """
+
+    swing: float = 0.0
+    width_px: float = 0.0
+    rim: float = 0.0
+
+
 def independent_fibres(found: Widths, width: int, height: int) -> float:
     """Return how many fibres cross the frame: 2 (W + H) L_A / π for long random ones."""
     return max(1.0, 2.0 * (width + height) * found.line_density / math.pi)
 
 
 def opening_figures(
-    seen: Openings, open_share: float, scale: Scale, area_px: float
+    seen: Openings, open_share: float, scale: Scale, area_px: float, doubt: Doubt | None = None
 ) -> list[MediaFigure]:
     """Return D10, D50, D90, D95 and the open area; D10 only from 10 pixels up."""
+    doubt = doubt or Doubt()
     across = math.sqrt(area_px) / max(seen.d50, 1.0)
     um, calibration = scale.um_per_px, scale.u_um_per_px / scale.um_per_px
     made = []
@@ -69,11 +89,14 @@ def opening_figures(
         if key == "D10" and px < 10.0:
             continue
         value = px * um
-        systematic = max(OPENING_HALF_WIDTH * value, EDGE_HALF_WIDTH_PX * um) / math.sqrt(3.0)
+        share = OPENING_HALF_WIDTH if key in ("D10", "D50") else LARGE_HALF_WIDTH
+        pixels = SMALL_HALF_WIDTH_PX if key == "D10" else EDGE_HALF_WIDTH_PX
+        edges = max(share * value, pixels * um, doubt.swing * value) / math.sqrt(3.0)
+        systematic = math.hypot(edges, 0.5 * doubt.width_px * um)
         sampling = _SPREAD_OF_OPENINGS[key] / across * value
         made.append(MediaFigure(key, value, "um", sampling, systematic, calibration * value))
     sampling = _SPREAD_OF_OPEN_SHARE / across
-    systematic = OPEN_HALF_WIDTH / math.sqrt(3.0)
+    systematic = math.hypot(OPEN_HALF_WIDTH / math.sqrt(3.0), 0.5 * doubt.width_px * doubt.rim)
     made.append(MediaFigure("open area", open_share, "1", sampling, systematic, 0.0))
     return made
 
@@ -91,12 +114,12 @@ def width_figures(
     theory); n counts fibres, not profiles: profiles of one fibre are no news.
     """
     um, calibration = scale.um_per_px, scale.u_um_per_px / scale.um_per_px
+    # Half the blur may be wrong of an edge, or what a reference fibre leaves; and blur and
+    # roundness look alike, of which the reference fibre, in the same light, settles a part.
     edge = EDGE_HALF_WIDTH_REFERENCE_PX if with_reference else EDGE_HALF_WIDTH_PX
-    # Two rules of where the edge lies: half of what parts them may be wrong.
-    rules = 0.0 if with_reference else 0.5 * abs(found.rule_gap)
-    # Blur and roundness look alike once blur is a good part of a fibre.
-    blur = found.fit.blur if found.steepness < 3.5 else 0.0
-    systematic = max(edge, rules, blur) * um / math.sqrt(3.0)
+    edge = edge if with_reference else max(edge, 0.5 * found.fit.blur)
+    alike = (0.5 if with_reference else 1.0) * found.fit.doubt
+    systematic = math.hypot(edge / math.sqrt(3.0), alike) * um
     one = found.spread / math.sqrt(fibres) * um
     made = [
         ("fibre mean", found.mean, 1.0),
@@ -105,6 +128,13 @@ def width_figures(
         ("fibre P90", found.percentile(0.9), 1.71),
     ]
     return [
-        MediaFigure(key, px * um, "um", wider * one, systematic, calibration * px * um)
+        MediaFigure(
+            key,
+            px * um,
+            "um",
+            wider * one,
+            math.hypot(systematic, TAIL_HALF_WIDTHS.get(key, 0.0) / math.sqrt(3.0) * px * um),
+            calibration * px * um,
+        )
         for key, px, wider in made
     ]

@@ -20,6 +20,14 @@ class Gate:
     words: str = ""
 
 
+MOST_UNEVEN = 4.3
+"""Of the fitted surface's brightest over its darkest. A smooth surface falls short of a steep
+fall-off: light that falls to a fifth in the corners reads 4.1 to 4.4, to a third 2.8 to 3.0."""
+
+
+UNEVEN = "The light is too uneven: centre it, or take out the stop."
+
+
 def low_gate(key: str, value: float, limit: float, words: str) -> Gate:
     """Return a gate that refuses a value below its limit."""
     bad = not value >= limit
@@ -41,7 +49,10 @@ def light_gates(brightest: float, over: float, ratio: float) -> list[Gate]:
         low_gate("brightness", brightest, 45.0, "The picture is too dark: more light, or longer."),
         high_gate("white", over, 0.05, "Too much of the picture is pure white: less light."),
         high_gate(
-            "evenness", ratio, 5.0, "The light is too uneven: centre it, or take out the stop."
+            "evenness",
+            ratio,
+            MOST_UNEVEN,
+            "The light is too uneven: centre it, or take out the stop.",
         ),
     ]
 
@@ -79,7 +90,13 @@ LAYERS = (
 )
 
 
-def layer_gates(swing: float, open_swing: float, soft_edges: float) -> list[Gate]:
+SOFTEST = {"above": 0.11, "below": 0.075}
+"""Share of soft outline by light. A round fibre lit from above has soft edges of its own."""
+
+
+def layer_gates(
+    swing: float, open_swing: float, soft_edges: float, softest: float = SOFTEST["above"]
+) -> list[Gate]:
     """Return the gates of depth: how much hangs on the level, and how many edges are soft.
 
     `swing` is the largest change of D50 as a share, `open_swing` that of the open area, when the
@@ -89,9 +106,21 @@ def layer_gates(swing: float, open_swing: float, soft_edges: float) -> list[Gate
     return [
         high_gate("level swing", swing, 0.15, LAYERS),
         high_gate("open area swing", open_swing, 0.12, LAYERS),
-        high_gate("soft edges", soft_edges, 0.11, LAYERS),
-        high_gate("layers", math.hypot(swing / 0.15, soft_edges / 0.11), 1.2, LAYERS),
+        high_gate("soft edges", soft_edges, softest, LAYERS),
+        high_gate("layers", math.hypot(swing / 0.15, soft_edges / softest), 1.2, LAYERS),
     ]
+
+
+LARGE_OPENINGS = "large openings swing"
+
+
+def large_openings_gate(swing: float) -> Gate:
+    """Return the gate of D90: a warning where it changes by more than its limit with the level."""
+    limit = 0.15
+    if swing <= limit:
+        return Gate(LARGE_OPENINGS, swing, limit, "passed")
+    words = "In the largest openings deeper fibres can hardly be told from dark ground."
+    return Gate(LARGE_OPENINGS, swing, limit, "warned", words)
 
 
 def open_gates(open_share: float, openings_across: float) -> list[Gate]:

@@ -74,6 +74,14 @@ def pieces(mask: Mask) -> tuple[NDArray[np.int32], NDArray[np.int32]]:
     return labels, cast(NDArray[np.int32], facts[:, _cv.CC_STAT_AREA])
 
 
+def set_around(mask: Mask) -> NDArray[np.uint8]:
+    """Return how many of a pixel and its eight neighbours are set; none are beyond the frame."""
+    return cast(
+        NDArray[np.uint8],
+        _cv.boxFilter(_bytes(mask), -1, (3, 3), normalize=False, borderType=_cv.BORDER_CONSTANT),
+    )
+
+
 def outlines(mask: Mask) -> list[NDArray[np.int32]]:
     """Return the closed outlines of `mask`, outer ones and holes, as (n, 2) arrays of x, y."""
     found, _ = _cv.findContours(_bytes(mask), _cv.RETR_CCOMP, _cv.CHAIN_APPROX_TC89_L1)

@@ -18,6 +18,10 @@ EDGE_BLUR = 0.8
 _BINS = 200
 _LEAST = 0.004  # of all slope: levels that fewer edges cross say nothing
 _TILE = 8
+_EVERY = 2  # pixels along rows and columns: edges are some pixels wide
+_STRIP = 256  # rows of outline at a time
+_RIM_FROM = 4_000_000  # pixels: of a larger picture some strips say as much
+_NOISE_FROM = 2_000_000  # pixels say enough
 _REACH = 60.0  # pixels over which the level may change
 
 
@@ -38,26 +42,31 @@ class Levels:
 
 def levels_of(light: Map) -> Levels:
     """Return the level between fibre and opening of an evened picture."""
-    gx, gy = slopes(light, EDGE_BLUR)
-    steep = np.hypot(gx, gy)
-    del gx, gy
     soft = smoothed(light, EDGE_BLUR)
+    steep = steepness_at(soft, _EVERY)
+    soft = np.ascontiguousarray(soft[::_EVERY, ::_EVERY])
     middle, at_middle = _steepest_level(soft, steep)
     edge = steep > 0.5 * at_middle
     low, high = _sides(soft, edge, middle)
     near = edge & (np.abs(soft - middle) < 0.35 * (high - low))
     return Levels(
         middle,
-        _local(soft, steep, near, middle),
+        _local(soft, steep, near, middle, light.shape),
         at_middle,
         high - low,
         _noise(light),
     )
 
 
+def steepness_at(soft: Map, every: int) -> Map:
+    """Return how steep a smoothed picture is at every n-th pixel."""
+    gx, gy = slopes(soft, 0.0)
+    return np.asarray(np.hypot(gx[::every, ::every], gy[::every, ::every]), dtype=np.float32)
+
+
 def _steepest_level(soft: Map, steep: Map) -> tuple[float, float]:
     """Return the level at which sum g² / sum g is largest, and that mean slope."""
-    s, g = soft[::2, ::2].ravel(), steep[::2, ::2].ravel()
+    s, g = soft.ravel(), steep.ravel()
     low, high = np.percentile(s[::7], [0.5, 99.5])
     if not high > low:
         return float(low), 0.0
@@ -77,16 +86,21 @@ def _softened(counts: NDArray[Any]) -> NDArray[np.float64]:
 
 def _sides(soft: Map, edge: NDArray[np.bool_], middle: float) -> tuple[float, float]:
     """Return the typical light on the dark and on the bright side of the level."""
-    away = soft[::3, ::3][~edge[::3, ::3]]
+    away = soft[::2, ::2][~edge[::2, ::2]]
     dark, bright = away[away < middle], away[away >= middle]
     low = float(np.median(dark)) if dark.size else middle
     high = float(np.median(bright)) if bright.size else middle
     return low, high
 
 
-def _local(soft: Map, steep: Map, near: NDArray[np.bool_], middle: float) -> Map:
-    """Return the mean light of the steepest edges about each place; `middle` where none are."""
-    height, width = soft.shape
+def _local(
+    soft: Map, steep: Map, near: NDArray[np.bool_], middle: float, shape: tuple[int, ...]
+) -> Map:
+    """Return the mean light of the steepest edges about each place; `middle` where none are.
+
+    The map has the picture's `shape`.
+    """
+    height, width = shape
     weight = np.where(near, steep * steep, np.float32(0.0)).astype(np.float32)
     rows, columns = max(1, height // _TILE), max(1, width // _TILE)
     reach = _REACH / _TILE
@@ -116,20 +130,31 @@ def soft_share(light: Map, fibres: Mask) -> float:
     Fibres of one layer share one blur. A second, deeper layer that passed for the first one shows
     as outline far softer than the rest, however bright it is.
     """
-    gx, gy = slopes(light, EDGE_BLUR)
-    inner = np.ones_like(fibres)
-    inner[1:] &= fibres[:-1]
-    inner[:-1] &= fibres[1:]
-    inner[:, 1:] &= fibres[:, :-1]
-    inner[:, :-1] &= fibres[:, 1:]
-    rim = np.hypot(gx, gy)[fibres & ~inner]
+    strips = range(0, len(light), _STRIP * max(1, round(light.size / _RIM_FROM)))
+    rim = np.concatenate(
+        [_rim(light[top : top + _STRIP], fibres[top : top + _STRIP]) for top in strips]
+    )
     if rim.size < 100:
         return 0.0
     return float(np.mean(rim < 0.45 * np.percentile(rim, 80)))
 
 
+def _rim(light: Map, fibres: Mask) -> NDArray[np.float32]:
+    """Return how steep the light is along the outline of the fibres."""
+    inner = np.ones_like(fibres)
+    inner[1:] &= fibres[:-1]
+    inner[:-1] &= fibres[1:]
+    inner[:, 1:] &= fibres[:, :-1]
+    inner[:, :-1] &= fibres[:, 1:]
+    at = fibres & ~inner
+    gx, gy = slopes(light, EDGE_BLUR)
+    return np.asarray(np.hypot(gx[at], gy[at]))
+
+
 def _noise(light: Map) -> float:
     """Return the noise of a pixel from differences of neighbours, edges left out by the median."""
+    every = 2 * max(1, round((light.size / _NOISE_FROM) ** 0.5))
     part = light[: light.shape[0] // 2 * 2, : light.shape[1] // 2 * 2]
-    cross = part[::2, ::2] - part[1::2, ::2] - part[::2, 1::2] + part[1::2, 1::2]
+    corners = [part[y::every, x::every] for y in (0, 1) for x in (0, 1)]
+    cross = corners[0] - corners[1] - corners[2] + corners[3]
     return float(np.median(np.abs(cross)) * 1.4826 / 2.0)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -11,6 +11,7 @@ import numpy as np
 from benchlog.microscope.centrelines import Centrelines, Real, centrelines
 from benchlog.microscope.evening import evened_by_sides, evened_by_tiles
 from benchlog.microscope.figures import (
+    Doubt,
     MediaFigure,
     Scale,
     independent_fibres,
@@ -18,28 +19,25 @@ from benchlog.microscope.figures import (
     width_figures,
 )
 from benchlog.microscope.gates import (
+    LARGE_OPENINGS,
+    MOST_UNEVEN,
     Gate,
     contrast_gate,
-    layer_gates,
     light_gates,
     low_gate,
     open_gates,
     sharpness_gates,
 )
 from benchlog.microscope.kernels import Map, Mask, distance_inside
-from benchlog.microscope.level import Levels, levels_of, soft_share
-from benchlog.microscope.masking import Light, bright_mask, light_of
-from benchlog.microscope.openings import Openings, median_diameter, openings
+from benchlog.microscope.level import levels_of
+from benchlog.microscope.masking import Light, bright_mask
+from benchlog.microscope.openings import Openings, openings
+from benchlog.microscope.parting import Layers, Seen, layers_of, parted, thinning
 from benchlog.microscope.picture import GreyPicture, coded
 from benchlog.microscope.profiles import Profiles, profiles
 from benchlog.microscope.widths import HISTOGRAM_BINS, Widths, widths
 
-SWING = 0.10
-"""Of the contrast: so far the level is moved either way to see what hangs on it."""
-
 FEWEST_FIBRES = 15
-
-WHOLE_PIXELS = 4_000_000
 
 Step = Callable[[int, int, str], None]
 
@@ -97,17 +95,6 @@ class Measured:
         return tuple(gate.words for gate in self.gates if gate.outcome == "warned")
 
 
-@dataclass(frozen=True)
-class Seen:
-    """A picture parted into fibres and openings."""
-
-    evened: Map
-    levels: Levels
-    fibres: Mask
-    light: Literal["above", "below"]
-    ratio: float
-
-
 def unwatched(done: int, total: int, what: str) -> None:
     """Take no notice of how far a measurement is."""
 
@@ -117,7 +104,18 @@ def quick_gates(picture: GreyPicture) -> list[Gate]:
     rough = np.ascontiguousarray(picture.light[::3, ::3])
     brightest = float(coded(float(np.percentile(rough, 99))))
     over = float(np.mean(coded(rough) >= 253.5))
-    return light_gates(brightest, over, evened_by_tiles(rough).ratio)
+    return light_gates(brightest, over, _unevenness(rough))
+
+
+def _unevenness(rough: Map) -> float:
+    """Return the light's brightest over its darkest, with a second look where it may be too much.
+
+    Tiles take thin and dense places for dark and bright ones, and read up to twice as much.
+    """
+    tiles = evened_by_tiles(rough)
+    if tiles.ratio <= MOST_UNEVEN:
+        return tiles.ratio
+    return evened_by_sides(rough, bright_mask(tiles.light, levels_of(tiles.light))).ratio
 
 
 def measure(picture: GreyPicture, setup: SetUp, step: Step = unwatched) -> Measured:
@@ -129,7 +127,7 @@ def measure(picture: GreyPicture, setup: SetUp, step: Step = unwatched) -> Measu
     gates.append(contrast_gate(seen.levels.contrast / max(seen.levels.noise, 1e-6)))
     step(1, 5, "fibres")
     open_share = 1.0 - float(seen.fibres.mean())
-    lines = centrelines(seen.fibres, distance_inside(seen.fibres))
+    lines = _lines(seen.fibres)
     across = profiles(seen.evened, lines, seen.light == "above")
     if len(across.light) == 0 or not 0.0 < open_share < 1.0:
         gates.append(low_gate("fibre-like", 0.0, 0.80, "No fibres were found in this picture."))
@@ -139,45 +137,19 @@ def measure(picture: GreyPicture, setup: SetUp, step: Step = unwatched) -> Measu
     found = widths(lines, across, seen.levels.local, seen.light == "above", open_share, offset)
     gates += sharpness_gates(found.steepness, found.percentile(0.5), across.accepted)
     step(3, 5, "layers")
-    gates += _layers(seen, open_share)
+    layers = layers_of(seen, open_share)
+    gates += layers.gates
     step(4, 5, "openings")
     sizes = openings(~seen.fibres)
     gates += open_gates(open_share, float(np.sqrt(seen.fibres.size)) / max(sizes.d50, 1.0))
-    return _measured(picture, setup, gates, seen, lines, across, found, sizes, open_share)
+    return _measured(picture, setup, gates, seen, lines, across, found, sizes, open_share, layers)
 
 
-def parted(picture: GreyPicture, light: Light) -> Seen:
-    """Part fibres from openings: once under roughly evened light, once under well evened."""
-    # The rough round only has to tell sides: every n-th pixel of a large picture says as much.
-    every = _thinning(picture.light.size)
-    rough = evened_by_tiles(np.ascontiguousarray(picture.light[::every, ::every])).light
-    bright = bright_mask(rough, levels_of(rough))
-    evened = evened_by_sides(picture.light, bright, every)
-    levels = levels_of(evened.light)
-    bright = bright_mask(evened.light, levels)
-    side = light_of(bright) if light == "automatic" else light
-    return Seen(evened.light, levels, bright if side == "above" else ~bright, side, evened.ratio)
-
-
-def _thinning(pixels: int) -> int:
-    """Return every how many pixels of a large picture are enough to compare by."""
-    return 1 if pixels <= WHOLE_PIXELS else 2
-
-
-def _layers(seen: Seen, open_share: float) -> list[Gate]:
-    """Return the gates of depth layers."""
-    every = _thinning(seen.fibres.size)
-    light = seen.evened[::every, ::every].copy()
-    levels = replace(seen.levels, local=seen.levels.local[::every, ::every].copy())
-    middle = median_diameter(~seen.fibres[::every, ::every])
-    swing, open_swing = 0.0, 0.0
-    for shift in (-SWING, SWING):
-        bright = bright_mask(light, levels, shift)
-        fibres = bright if seen.light == "above" else ~bright
-        moved = median_diameter(~fibres)
-        swing = max(swing, abs(moved / middle - 1.0) if middle > 0 else 1.0)
-        open_swing = max(open_swing, abs(1.0 - float(fibres.mean()) - open_share))
-    return layer_gates(swing, open_swing, soft_share(seen.evened, seen.fibres))
+def _lines(fibres: Mask) -> Centrelines:
+    """Return the centrelines; of a large picture, found on every n-th pixel of its mask."""
+    every = thinning(fibres.size)
+    thin = np.ascontiguousarray(fibres[::every, ::every])
+    return centrelines(thin, distance_inside(thin)).enlarged(every)
 
 
 def _verdict(picture: GreyPicture, gates: list[Gate], seen: Seen) -> Measured:
@@ -197,6 +169,7 @@ def _measured(
     found: Widths,
     sizes: Openings,
     open_share: float,
+    layers: Layers,
 ) -> Measured:
     working = Working(seen.fibres, lines, across.stretch, picture.reduced)
     height, width = seen.fibres.shape
@@ -208,15 +181,19 @@ def _measured(
         )
     by = picture.reduced
     scale = Scale(setup.scale.um_per_px * by, setup.scale.u_um_per_px * by)
-    open_share, sizes = _to_fitted_edges(seen, found, sizes, open_share)
-    figures = opening_figures(sizes, open_share, scale, float(seen.fibres.size))
-    withheld: tuple[str, ...] = ()
+    share, sizes, rim = _to_fitted_edges(seen, found, sizes, open_share)
+    doubt = Doubt(layers.swing, found.fit.doubt, rim)
+    figures = opening_figures(sizes, share, scale, float(seen.fibres.size), doubt)
+    withheld: list[str] = []
+    if any(gate.key == LARGE_OPENINGS and gate.outcome == "warned" for gate in gates):
+        figures = [figure for figure in figures if figure.key not in ("D90", "D95")]
+        withheld.append("D90 and D95 hang on where the level is set, so they are left out.")
     histogram = None
-    if fibres >= FEWEST_FIBRES:
+    if fibres < FEWEST_FIBRES:
+        withheld.append(f"About {fibres:.0f} fibres cross the field: too few for their diameter.")
+    else:
         figures += width_figures(found, scale, fibres, setup.edge_offset_px is not None)
         histogram = _histogram(found, scale.um_per_px)
-    else:
-        withheld = (f"About {fibres:.0f} fibres cross the field: too few for their diameter.",)
     return Measured(
         "measured",
         (),
@@ -225,27 +202,28 @@ def _measured(
         histogram,
         seen.light,
         fibres,
-        withheld,
+        tuple(withheld),
         working,
     )
 
 
 def _to_fitted_edges(
     seen: Seen, found: Widths, sizes: Openings, open_share: float
-) -> tuple[float, Openings]:
-    """Return open share and sizes as if the mask ended where the fitted edges lie.
+) -> tuple[float, Openings, float]:
+    """Return open share and sizes as if the mask ended where the fitted edges lie, and the rim.
 
     Moving the level would let deeper fibres in; moving the outline takes half the gap off the
     open area along every edge. Circles are read without half a pixel taken off and rest on the
-    fibres that stand out most: on drawn mats half the gap off their diameter is nearest the truth.
+    fibres that stand out most: on drawn mats half the gap off their diameter is nearest the
+    truth, a quarter off D10, whose circles lie in corners. The rim is outline a pixel of area.
     """
     reach = distance_inside(~seen.fibres)
     rim = float(np.count_nonzero((reach > 0.0) & (reach <= 3.0))) / 3.0 / reach.size
     gap = found.mask_gap
     share = float(np.clip(open_share - 0.5 * gap * rim, 0.0, 1.0))
-    return share, Openings(
-        *(max(d - 0.5 * gap, 0.0) for d in (sizes.d10, sizes.d50, sizes.d90, sizes.d95))
-    )
+    small, *others = (sizes.d10, sizes.d50, sizes.d90, sizes.d95)
+    d50, d90, d95 = (max(d - 0.5 * gap, 0.0) for d in others)
+    return share, Openings(max(small - 0.25 * gap, 0.0), d50, d90, d95), rim
 
 
 def _histogram(found: Widths, um_per_px: float) -> Histogram:

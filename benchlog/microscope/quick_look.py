@@ -10,7 +10,8 @@ import numpy as np
 from benchlog.microscope.centrelines import centrelines
 from benchlog.microscope.gates import Gate, contrast_gate, light_gates, low_gate, sharpness_gates
 from benchlog.microscope.kernels import distance_inside
-from benchlog.microscope.measure import SetUp, parted, quick_gates
+from benchlog.microscope.measure import SetUp, quick_gates
+from benchlog.microscope.parting import parted
 from benchlog.microscope.picture import GreyPicture
 from benchlog.microscope.profiles import profiles
 from benchlog.microscope.widths import widths

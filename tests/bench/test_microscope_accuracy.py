@@ -1,12 +1,13 @@
 """How far the microscope's figures lie from the truth, condition by condition, and what is refused.
 
 Drawn mats and cylinders in a box, the same for every run. Errors are measured less true for the
-very fibres in the picture; the true field-to-field spread of a medium comes on top. Printed and
-kept with the benchmark; what is asserted is that no measured picture is badly wrong in D50.
+very fibres in the picture. Beneath the table: how often the stated intervals hold the truth, of
+the picture and of the medium that it is a field of. Printed and kept with the benchmark.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -18,116 +19,175 @@ from benchlog.microscope.figures import Scale
 from benchlog.microscope.measure import Measured, SetUp, measure
 from benchlog.microscope.openings import openings
 from benchlog.microscope.scale import find_scale
+from tests.bench.accuracy_cases import LARGE, LOOKS, SMALL, SPREAD, Case, cases
 from tests.microscope import drawn_scale
-from tests.microscope.drawn_fibres import Mat, drawn
-from tests.microscope.voxel_box import Box, projected
+from tests.microscope.drawn_fibres import Drawn, Mat, drawn
+from tests.microscope.voxel_box import Box, Projected, projected
 
-SEEDS = (1, 2)
-WORST_D50 = 0.15
+WORST_D50 = 15.0
+ONE = SetUp(Scale(1.0))
+COLUMNS = ("D50", "open area", "fibre mean", "fibre median", "D10", "D90")
 
-STYLES = {
-    "ribbon": {"style": "ribbon"},
-    "round": {"style": "round"},
-    "glass": {"style": "glass"},
-    "ribbon, below": {"style": "ribbon", "light": "below"},
-    "round, below": {"style": "round", "light": "below"},
-    "bright core, below": {"style": "core", "light": "below"},
-}
 
-CONDITIONS: dict[str, dict[str, object]] = {
-    **{f"{w} px": {"width": float(w)} for w in (6, 8, 11, 14, 16, 20)},
-    **{f"blur {b}": {"blur": b} for b in (1.2, 1.8, 2.5, 3.5)},
-    **{f"noise {n}": {"noise": n} for n in (0.04, 0.08)},
-    **{f"JPEG {q}": {"jpeg": q} for q in (50, 20)},
-    "light ratio 3": {"vignette": 3.0},
-    "light ratio 8": {"vignette": 8.0},
-    "exposure 1/8": {"exposure": 0.11},
-    "sharpened": {"sharpened": 1.0},
-    "blend 10 and 24 px": {"width": 10.0, "second_width": 24.0, "spread": 0.08},
-    "open 0.45": {"open_share": 0.45},
-    "deep .45/.25, blur 3/6": {"deep": ((0.45, 3.0), (0.25, 6.0))},
-    "deep .60/.40, blur 3/6": {"deep": ((0.60, 3.0), (0.40, 6.0))},
-    "deep .60/.40, blur 1.5/2.5": {"deep": ((0.60, 1.5), (0.40, 2.5))},
-    "deep .75/.50, blur 1.5/2.5": {"deep": ((0.75, 1.5), (0.50, 2.5))},
-    "deep .75/.50, blur 3/6": {"deep": ((0.75, 3.0), (0.50, 6.0))},
-}
+@dataclass(frozen=True)
+class Seen:
+    """One picture: what was measured, and what is true of it."""
 
-SHORT = ("6 px", "8 px", "11 px", "14 px", "16 px", "20 px", "blur 1.8")
-SHORT_DEEP = ("deep .45/.25, blur 3/6", "deep .60/.40, blur 1.5/2.5", "deep .75/.50, blur 3/6")
-"""Enough for all looks but the two that media show most."""
+    case: Case
+    got: Measured
+    truth: dict[str, float]
+
+    def error(self, key: str) -> float | None:
+        """Return measured less true: points of open area, else per cent."""
+        figure = self.got.figures.get(key)
+        if figure is None:
+            return None
+        if key == "open area":
+            return 100.0 * (figure.value - self.truth[key])
+        return 100.0 * (figure.value / self.truth[key] - 1.0)
+
+
+def truth_of(made: Drawn | Projected) -> dict[str, float]:
+    """Return what is true of a drawing by geometry alone."""
+    sizes = openings(~made.mask)
+    many = made.widths if isinstance(made, Drawn) else made.diameters
+    order = np.argsort(many)
+    running = np.cumsum(made.lengths[order])
+
+    def at(share: float) -> float:
+        return float(np.interp(share * running[-1], running, many[order]))
+
+    return {
+        "D10": sizes.d10, "D50": sizes.d50, "D90": sizes.d90, "D95": sizes.d95,
+        "open area": 1.0 - float(made.mask.mean()),
+        "fibre mean": float(np.average(many, weights=made.lengths)),
+        "fibre median": at(0.5), "fibre P10": at(0.1), "fibre P90": at(0.9),
+    }  # fmt: skip
+
+
+def seen(case: Case, mat: Mat | Box) -> Seen:
+    made = projected(mat) if isinstance(mat, Box) else drawn(mat)
+    return Seen(case, measure(made.picture, ONE), truth_of(made))
+
+
+def row(case: Case, of_it: list[Seen]) -> str:
+    refused = sum(one.got.verdict == "refused" for one in of_it)
+    cells = []
+    for key in COLUMNS:
+        errors = [e for one in of_it if (e := one.error(key)) is not None]
+        cells.append(f"{'/'.join(f'{e:+.1f}' for e in errors) or '-':>13}")
+    return f"{case.look + ': ' + case.name:<46}{refused}/{len(of_it)} " + "".join(cells)
 
 
 @dataclass
-class Errors:
-    """What came of one condition."""
+class Held:
+    """How often an interval of two standard uncertainties held the truth."""
 
-    refused: int = 0
-    d50: list[float] = field(default_factory=list)
-    open_points: list[float] = field(default_factory=list)
-    mean: list[float] = field(default_factory=list)
-    median: list[float] = field(default_factory=list)
-
-    def add(self, got: Measured, mask: np.ndarray, mean: float, median: float) -> None:
-        if got.verdict == "refused":
-            self.refused += 1
-            return
-        figures = got.figures
-        self.d50.append(100 * (figures["D50"].value / openings(~mask).d50 - 1))
-        self.open_points.append(100 * (figures["open area"].value - (1 - float(mask.mean()))))
-        if "fibre mean" in figures:
-            self.mean.append(100 * (figures["fibre mean"].value / mean - 1))
-            self.median.append(100 * (figures["fibre median"].value / median - 1))
-
-    def row(self, name: str, tried: int) -> str:
-        cells = [f"{_span(v):>16}" for v in (self.d50, self.open_points, self.mean, self.median)]
-        return f"{name:<46}{self.refused}/{tried}  " + "".join(cells)
+    picture: list[bool] = field(default_factory=list)
+    medium: list[bool] = field(default_factory=list)
 
 
-def _span(values: list[float]) -> str:
-    if not values:
-        return "-"
-    return f"{np.mean(values):+.1f} ({min(values):+.0f}..{max(values):+.0f})"
+def coverage(all_seen: list[Seen]) -> dict[str, Held]:
+    """Return how often each figure's interval holds the picture's truth, and the medium's.
+
+    The medium of plain mats: their open area and their widths are what was drawn from; their D50
+    is that of all plain mats together, in fibre widths.
+    """
+    plain = [one for one in all_seen if one.case.plain]
+    of_width = float(np.mean([one.truth["D50"] / one.case.width for one in plain]))
+    open_share = float(np.mean([one.truth["open area"] for one in plain]))
+    held: dict[str, Held] = defaultdict(Held)
+    for one in all_seen:
+        width = one.case.width
+        medium = {
+            "D50": of_width * width,
+            "open area": open_share,
+            "fibre mean": width * float(np.exp(SPREAD**2 / 2.0)),
+            "fibre median": width,
+        }
+        for key, figure in one.got.figures.items():
+            reach = 2.0 * figure.u
+            held[key].picture.append(abs(figure.value - one.truth[key]) <= reach)
+            if one.case.plain and key in medium:
+                held[key].medium.append(abs(figure.value - medium[key]) <= reach)
+    return held
 
 
-def table() -> tuple[list[str], list[float]]:
-    """Return the rows of the table and the D50 errors of all measured pictures."""
-    head = f"{'condition':<46}refused" + "".join(
-        f"{name:>16}" for name in ("D50 %", "open points", "mean d %", "median d %")
-    )
-    rows, wrong = [head], []
-    for style, look in STYLES.items():
-        for name, spoiled in CONDITIONS.items():
-            if style not in ("ribbon", "round") and name not in SHORT + SHORT_DEEP:
-                continue
-            errors = Errors()
-            for seed in SEEDS:
-                how = {"width": 14.0, "size": (1000, 750), "seed": seed, **look, **spoiled}
-                truth = drawn(Mat(**how))  # type: ignore[arg-type]
-                got = measure(truth.picture, SetUp(Scale(1.0)))
-                errors.add(got, truth.mask, truth.mean_width, truth.width_at(0.5))
-            rows.append(errors.row(f"{style}: {name}", len(SEEDS)))
-            wrong += errors.d50
-    for diameter in (9.0, 14.0, 20.0):
-        errors = Errors()
-        for seed in SEEDS:
-            box = projected(Box(diameter=diameter, cylinders=int(560 / diameter), seed=seed))
-            got = measure(box.picture, SetUp(Scale(1.0)))
-            middle = float(np.median(box.diameters))
-            errors.add(got, box.mask, box.mean_diameter, middle)
-        rows.append(errors.row(f"cylinders in a box: {diameter:.0f} px", len(SEEDS)))
-        wrong += errors.d50
-    return rows, wrong
+def told(held: dict[str, Held]) -> list[str]:
+    rows = [f"{'within two standard uncertainties':<36}picture's truth   medium's truth"]
+    for key, one in held.items():
+        medium = f"{np.mean(one.medium):.0%} of {len(one.medium)}" if one.medium else "-"
+        picture = f"{np.mean(one.picture):.0%} of {len(one.picture)}"
+        rows.append(f"{key:<36}{picture:<18}{medium}")
+    return rows
 
 
-@pytest.mark.timeout(1800)
+def table() -> tuple[list[str], list[Seen]]:
+    """Return the rows of the table, the intervals' beneath it, and all pictures."""
+    rows = [f"{'condition':<46}refused" + "".join(f"{name:>13}" for name in COLUMNS)]
+    all_seen = []
+    for case in cases():
+        of_it = [seen(case, mat) for mat in case.mats]
+        rows.append(row(case, of_it))
+        all_seen += of_it
+    return rows + told(coverage(all_seen)), all_seen
+
+
+@pytest.mark.timeout(3600)
 def test_accuracy_by_condition(benchmark: BenchmarkFixture) -> None:
     if benchmark.disabled:
         pytest.skip("a table of minutes: run with --benchmark-only")
-    rows, wrong = benchmark.pedantic(table, rounds=1, iterations=1)
+    rows, all_seen = benchmark.pedantic(table, rounds=1, iterations=1)
     print("\n" + "\n".join(rows))
     benchmark.extra_info["rows"] = rows
-    assert len(wrong) > 100
-    assert max(abs(w) for w in wrong) <= 100 * WORST_D50
+    measured = [one for one in all_seen if one.got.verdict == "measured"]
+    assert len(measured) > 50
+    for one in measured:
+        where = f"{one.case.look}: {one.case.name}"
+        assert abs(one.error("D50") or 0.0) <= WORST_D50, where
+        if "large" in one.case.name and one.case.look != "bright core, below":
+            hold_the_aims(one, where)
+    for key, held in coverage(all_seen).items():
+        # 95 % and what chance may take off that in so many pictures.
+        for inside in (held.picture, held.medium):
+            low = 0.95 - 2.0 * (0.95 * 0.05 / max(len(inside), 1)) ** 0.5
+            assert not inside or np.mean(inside) >= low, key
+
+
+def hold_the_aims(one: Seen, where: str) -> None:
+    """Hold what is promised of a sharp picture of 1280 × 960 pixels with separable layers."""
+    width = one.case.width
+    assert abs(one.error("D50") or 0.0) <= 5.0, where
+    if width >= 14.0:
+        assert abs(one.error("open area") or 0.0) <= 3.0, where
+    if width >= 16.0:
+        assert abs(one.error("fibre median") or 0.0) <= 6.0, where
+
+
+def with_reference() -> list[str]:
+    """Return rows of median diameters at 11 pixels a fibre once a known fibre took the offset."""
+    rows = [f"{'11 px, with a reference fibre':<36}offset px   median %"]
+    for number, (look, how) in enumerate(LOOKS.items()):
+        if look == "bright core, below":
+            continue
+        known = Mat(**{**how, "width": 20.0, "spread": 0.0, "size": SMALL, "seed": 300 + number})  # type: ignore[arg-type]
+        offset = measure(drawn(known).picture, ONE).figures["fibre median"].value - 20.0
+        mat = Mat(**{**how, "width": 11.0, "size": LARGE, "seed": 320 + number})  # type: ignore[arg-type]
+        made = drawn(mat)
+        got = measure(made.picture, SetUp(Scale(1.0), "automatic", offset))
+        error = 100.0 * (got.figures["fibre median"].value / truth_of(made)["fibre median"] - 1.0)
+        rows.append(f"{look:<36}{offset:+.2f}       {error:+.1f}")
+        assert abs(error) <= 5.0, look
+    return rows
+
+
+@pytest.mark.timeout(1200)
+def test_reference_fibre_at_eleven_pixels(benchmark: BenchmarkFixture) -> None:
+    if benchmark.disabled:
+        pytest.skip("half a minute: run with --benchmark-only")
+    rows = benchmark.pedantic(with_reference, rounds=1, iterations=1)
+    print("\n" + "\n".join(rows))
+    benchmark.extra_info["rows"] = rows
 
 
 SCALES: dict[str, dict[str, object]] = {
@@ -160,8 +220,9 @@ def scales() -> list[str]:
                 refused += 1
                 continue
             errors.append(100 * abs(found / scale.period - 1))
-        told = f"{np.median(errors):.4f}  {max(errors):.4f}" if errors else "-"
-        rows.append(f"{name:<28}{refused}/5      {told}")
+        said = f"{np.median(errors):.4f}  {max(errors):.4f}" if errors else "-"
+        rows.append(f"{name:<28}{refused}/5      {said}")
+        assert max(errors, default=0.0) <= 0.1, name
     return rows
 
 

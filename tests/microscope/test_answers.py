@@ -22,7 +22,7 @@ from tests.microscope.drawn_fibres import Mat, drawn
 @pytest.fixture(scope="module")
 def field(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("fields") / "field.png"
-    Image.fromarray(drawn(Mat(size=(640, 480), width=11.0, seed=2)).coded).save(path)
+    Image.fromarray(drawn(Mat(size=(480, 360), width=11.0, seed=2)).coded).save(path)
     return path
 
 
@@ -89,7 +89,7 @@ def test_a_scale_needs_its_division(ruler, field):
 
 
 def test_the_overlay_lies_on_the_fibres():
-    mat = drawn(Mat(size=(640, 480), width=11.0, seed=2))
+    mat = drawn(Mat(size=(480, 360), width=11.0, seed=2))
     seen = measure(mat.picture, SetUp(Scale(0.5)))
     assert seen.working is not None
     overlay = overlay_of(seen.working, most_circles=40)
@@ -102,8 +102,8 @@ def test_the_overlay_lies_on_the_fibres():
 
 
 def test_the_overlay_of_a_reduced_picture_is_the_files():
-    mat = drawn(Mat(size=(640, 480), width=11.0, seed=2))
-    halved = GreyPicture(mat.picture.light, 1280, 960, 8, False, 2, "JPEG")
+    mat = drawn(Mat(size=(480, 360), width=11.0, seed=2))
+    halved = GreyPicture(mat.picture.light, 960, 720, 8, False, 2, "JPEG")
     whole, twice = (measure(p, SetUp(Scale(0.5))) for p in (mat.picture, halved))
     assert whole.working is not None
     assert twice.working is not None

@@ -81,7 +81,9 @@ def test_thinning_leaves_the_answer(monkeypatch: pytest.MonkeyPatch):
     whole = openings(open_mask)
     monkeypatch.setattr(room, "_THINNED_TO", 20_000)
     thinned = openings(open_mask)
-    assert thinned.d50 == pytest.approx(whole.d50, rel=0.01)
+    # So few openings that the share falls in steps: between two of them any size is as good.
+    assert thinned.d10 == pytest.approx(whole.d10, rel=0.15)
+    assert thinned.d50 == pytest.approx(whole.d50, rel=0.03)
     assert thinned.d90 == pytest.approx(whole.d90, rel=0.03)
     assert thinned.d95 == pytest.approx(whole.d95, rel=0.04)
 

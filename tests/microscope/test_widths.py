@@ -75,7 +75,9 @@ def test_profiles_of_a_ribbon_find_its_edges(width, upward):
     assert seen.steepest_width == pytest.approx(width, abs=0.2)
     level = np.full(SHAPE, 0.45, np.float32)
     found = widths(lines, seen, level, upward, 0.8)
-    assert found.mean == pytest.approx(width, abs=0.3)
+    # One stretch alone tells blur from roundness badly, and says so.
+    assert found.mean == pytest.approx(width, abs=0.3 + found.fit.doubt)
+    assert found.fit.doubt < 0.09 * width
     assert found.mask_gap == pytest.approx(0.0, abs=0.3)
     # S of an ideal strip is w / (2.5 σ): σ of 0.9 with half a pixel's width and the sampling's.
     assert found.steepness == pytest.approx(width / (2.5 * 1.0), rel=0.15)
@@ -106,7 +108,7 @@ def test_widths_whatever_the_fibre_looks_like(shape, blur):
     fit = fitted_widths(light, offset, start)
     assert fit.width == pytest.approx(true, abs=0.6)
     assert fit.blur == pytest.approx(blur, rel=0.25)
-    low, high = {"flat": (-0.25, 0.25), "round": (0.7, 1.3), "rim": (-1.2, -0.2)}[shape]
+    low, high = {"flat": (-0.25, 0.25), "round": (0.7, 1.3), "rim": (-1.2, 0.05)}[shape]
     assert low < fit.roundness < high
 
 
@@ -126,7 +128,8 @@ def test_uncertainty_counts_fibres_not_profiles():
     assert fibres == pytest.approx(2 * 2800 * density / np.pi, rel=0.02)
     few, many = (width_figures(found, Scale(0.5), n, False)[0] for n in (25.0, 100.0))
     assert few.sampling == pytest.approx(2 * many.sampling)
-    assert few.systematic == pytest.approx(0.8 * 0.5 / 3**0.5, rel=0.2)
+    edge, alike = 0.8 / 3**0.5, found.fit.doubt  # pixels of half a micrometre
+    assert few.systematic == pytest.approx(0.5 * np.hypot(edge, alike), rel=0.01)
 
 
 @pytest.mark.parametrize(
