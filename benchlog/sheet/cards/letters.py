@@ -103,7 +103,7 @@ def _fits(face: str, character: str) -> bool:
     found = letter(face, character)
     if found is None:
         return False
-    area = bounds(found.outline)
+    area = _area(face, character)
     if area is None:
         return found.advance > 0
     return area.top >= -TALLEST and area.bottom <= DEEPEST and area.width < 2
@@ -111,19 +111,33 @@ def _fits(face: str, character: str) -> bool:
 
 def text_width(text: str, face: str, size: float) -> float:
     """Return how wide a line is, in drawn or in reading order."""
-    return size * sum(_advance(face, c) for c in text)
+    return size * _width(text, face)
 
 
+# A card is laid out again and again until all of it fits: the same lines, in other sizes.
+@lru_cache(maxsize=16384)
+def _width(text: str, face: str) -> float:
+    return sum(_advance(face, c) for c in text)
+
+
+@lru_cache(maxsize=16384)
 def rise(text: str, face: str) -> float:
     """Return how far a line's letters reach up, in type sizes; capitals with two marks need more.
 
     Never less than what all usual letters need, so that lines stand evenly.
     """
-    found = (letter(face, c) for c in set(text))
-    areas = (bounds(one.outline) for one in found if one is not None)
+    areas = (_area(face, c) for c in set(text))
     return max([USUAL_RISE, *(-area.top for area in areas if area is not None)])
 
 
+@lru_cache(maxsize=4096)
+def _area(face: str, character: str) -> Area | None:
+    """Return what a character covers; None where it has no glyph, or one without an outline."""
+    found = letter(face, character)
+    return None if found is None else bounds(found.outline)
+
+
+@lru_cache(maxsize=4096)
 def _advance(face: str, character: str) -> float:
     found = letter(face, character)
     if found is None or unicodedata.category(character) == "Mn":
@@ -142,7 +156,7 @@ def outlines(text: str, face: str, size: float, x: float, baseline: float) -> Pa
             continue
         at = pen
         if unicodedata.category(character) == "Mn":
-            own = bounds(found.outline) or Area(0, 0, 0, 0)
+            own = _area(face, character) or Area(0, 0, 0, 0)
             at = pen - before / 2 - (own.left + own.right) / 2
         else:
             before = found.advance
