@@ -49,6 +49,20 @@ class SampleMicrograph:
     field: int
 
 
+@dataclass(frozen=True)
+class _Within:
+    """Tells of the picture at hand, whatever step its measurement is at."""
+
+    progress: Progress
+    done: int
+    total: int
+    name: str
+
+    def step(self, _done: int, _total: int, _what: str) -> None:
+        """Tell the same again."""
+        self.progress.step(self.done, self.total, self.name)
+
+
 def read_set_up(file: ResourceFile, entry: Entry) -> SampleSetUp:
     """Return the set-up of the sample file; raises ResourceFault."""
     return file.convert(entry, SampleSetUp)
@@ -83,19 +97,21 @@ def rehearse_media(
 ) -> None:
     """Calibrate, then take and measure every picture in turn, as at the bench.
 
-    `ids` are the specimens' by their keys in the file.
+    `ids` are the specimens' by their keys in the file. `progress` hears of whole pictures; it may
+    raise within one.
     """
     kept = _calibrated(shelf, clock, set_up, measurer, root)
     every = list(pictures)
     for done, picture in enumerate(every):
-        progress.step(done, len(every), f"Microscope: {picture.key.replace('_', ' ')}")
+        name = f"Microscope: {picture.key.replace('_', ' ')}"
+        progress.step(done, len(every), name)
         path = micrograph_of(picture.key, root)
         field = WantedField(ids[picture.specimen], picture.side, picture.field)
         made = take_picture(
             shelf, clock, lineup.id, field, kept.id, path.name, path.read_bytes(),
             session_s=session_s,
         )  # fmt: skip
-        said = measured(shelf, measurer, made, progress)
+        said = measured(shelf, measurer, made, _Within(progress, done, len(every), name))
         keep_answer(shelf, clock, sequence, lineup.id, made.id, said, session_s=session_s)
 
 

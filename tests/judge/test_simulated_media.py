@@ -71,6 +71,8 @@ def test_unlike_set_ups_are_not_compared() -> None:
     assert said == "the microscope's set-up differs: Alpha “Ten times”, Bravo “Four times”"
     anew = replace(other, set_ups=(("m-2", "Ten times"),))
     assert "calibrated anew between Alpha and Bravo" in stands(findings | {(D50, "b"): anew})
+    by_hand = replace(other, set_ups=())
+    assert "is not known for Bravo (not recorded)" in stands(findings | {(D50, "b"): by_hand})
     both = replace(other, set_ups=(("m-1", "Ten times"), ("m-2", "Four times")))
     assert "is not known for Bravo (more than one)" in stands(findings | {(D50, "b"): both})
 

@@ -15,6 +15,7 @@ from benchlog.measure.reading import Reading, Said
 from benchlog.shelf import SqlShelf
 from benchlog.tasks.budget_view import source_words
 from benchlog.tasks.contents import contents_of
+from benchlog.tasks.doubt import standing_doubts
 from benchlog.tasks.draw_up import draw_up
 from benchlog.tasks.field_order import WantedField
 from benchlog.tasks.fields import keep_answer, take_picture
@@ -134,3 +135,13 @@ def test_the_verdict_tells_or_cannot_tell(fair: SqlShelf, clock: HandClock) -> N
     gaps = {(pair.first, pair.second): pair for pair in standing.pairs}
     assert gaps["s-a", "s-b"].differs
     assert "only one field of Moss was measured" in gaps["s-a", "s-c"].refused
+
+
+def test_fields_that_differ_raise_no_doubt(fair: SqlShelf, clock: HandClock) -> None:
+    fair.add_set_up(SET_UP, instrument_of_set_up(SET_UP))
+    for number, d50 in enumerate((40.0, 90.0, 60.0), 1):
+        field = WantedField("s-a", Side.IN, number)
+        data = picture(number)
+        made = take_picture(fair, clock, "l-1", field, SET_UP.id, "field.png", data)
+        keep_answer(fair, clock, SPIN_ON, "l-1", made.id, measured(d50))
+    assert standing_doubts(draw_up(fair, "l-1", SPIN_ON)) == ()
