@@ -13,7 +13,7 @@ from pikepdf import Object, ObjectStreamMode, Pdf, String
 MOST_IN_BLOCK = 100
 """Pairs that one block of a character map may hold (Adobe technical note 5411)."""
 
-_PAIR = re.compile(rb"<([0-9A-Fa-f]{2})> <([0-9A-Fa-f]{4})>\n")
+_PAIR = re.compile(rb"<([0-9A-Fa-f]{2})> <([0-9A-Fa-f]{4,6})>\n")
 _BLOCK = re.compile(rb"\d+ beginbfchar\n.*endbfchar\n", re.DOTALL)
 
 
@@ -49,10 +49,17 @@ def _fonts(pdf: Pdf) -> Iterable[Object]:
 
 
 def _mend_character_map(font: Object) -> None:
-    """Take the pair out that leads to no character (ISO 19005-2, 6.2.11.7.2); keep blocks short."""
+    """Let every code lead to a character in UTF-16 (ISO 32000-1, 9.10.3), in short blocks.
+
+    What leads to none is left out (ISO 19005-2, 6.2.11.7.2).
+    """
     stream = font.ToUnicode
     text = stream.read_bytes()
-    pairs = [(code, to) for code, to in _PAIR.findall(text) if int(to, 16)]
+    pairs = [
+        (code, chr(int(to, 16)).encode("utf-16-be").hex().upper().encode())
+        for code, to in _PAIR.findall(text)
+        if int(to, 16)
+    ]
     blocks = [pairs[i : i + MOST_IN_BLOCK] for i in range(0, len(pairs), MOST_IN_BLOCK)]
     written = b"".join(
         b"%d beginbfchar\n%sendbfchar\n"

@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 from benchlog.measure.rounding import as_is
 from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.pictures import Picture, draw_picture
-from benchlog.sheet.tags import artifact
+from benchlog.sheet.tags import figure
 from benchlog.sheet.text import draw_lines, lines_in, width_of
 from benchlog.sheet.typography import FACE, INK, SMALL, WHITE
 
@@ -72,8 +72,7 @@ class FieldFrame(Drawn):
         if width:
             box = (0.0, self.height - height, width, height)
             draw_picture(canvas, self._field.picture, *box, "", self._field.whose)
-            with artifact(canvas):
-                self._bar(canvas, self.height - height, width)
+            self._bar(canvas, self.height - height, width)
         else:
             box = (0.0, bottom, self.width, self._frame)
             draw_picture(canvas, self._field.picture, *box, "no picture here", self._field.whose)
@@ -84,6 +83,10 @@ class FieldFrame(Drawn):
         text = f"{as_is(length)} µm"
         long = length * self._per_um
         box = max(long, width_of(text)) + 8
+        with figure(canvas, f"Scale bar: {text}", (4, bottom + 4, 4 + box, bottom + 23)):
+            self._bar_at(canvas, bottom, long, box, text)
+
+    def _bar_at(self, canvas: Canvas, bottom: float, long: float, box: float, text: str) -> None:
         canvas.saveState()
         canvas.setFillColor(WHITE)
         canvas.rect(4, bottom + 4, box, 19, fill=1, stroke=0)

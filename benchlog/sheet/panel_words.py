@@ -17,7 +17,7 @@ def panel_words(panel: Panel) -> str:
     said += [f"{dot.specimen.nickname or 'no nickname'}: {_dot_words(dot)}" for dot in panel.dots]
     band = panel.band()
     if band and panel.meaningful:
-        width = as_is(float(f"{panel.meaningful:.4g}"))
+        width = as_is(float(f"{panel.meaningful:.3g}"))
         said.append(f"Too close to call: a difference of less than {f'{width} {unit}'.rstrip()}")
     return ". ".join(part.rstrip(".") for part in said) + "."
 

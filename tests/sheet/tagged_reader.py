@@ -113,8 +113,8 @@ def _shown(operands: Any, font: pikepdf.Object) -> str:
 @cache
 def character_map(stream: bytes) -> dict[int, str]:
     """Return a ToUnicode map: from code to character."""
-    pairs = re.findall(rb"<([0-9A-F]{2})> <([0-9A-F]{4})>", stream)
-    return {int(code, 16): chr(int(to, 16)) for code, to in pairs}
+    pairs = re.findall(rb"<([0-9A-F]{2})> <((?:[0-9A-F]{4})+)>", stream)
+    return {int(code, 16): bytes.fromhex(to.decode()).decode("utf-16-be") for code, to in pairs}
 
 
 def tree_of(pdf: pikepdf.Pdf) -> Node:
