@@ -43,7 +43,12 @@ def doubted_record() -> Record:
 @cache
 def pictured_record() -> Record:
     """Return that record with the media looked at through the microscope."""
-    return _record_on("sample with micrographs", partial(_walk_sample, pictures=True))
+    return _record_on(*PICTURED)
+
+
+def pictured_shelf(folder: Path) -> Path:
+    """Copy the closed shelf of that record to a folder of its own."""
+    return copy_of(*PICTURED, folder)
 
 
 def _record_on(name: str, make: Callable[[Path], None]) -> Record:
@@ -64,6 +69,9 @@ def _walk_sample(folder: Path, *, put_right: bool = True, pictures: bool = False
         put_right=put_right, measurer=picture_measurer(here=True) if pictures else None,
     )  # fmt: skip
     workshop.close()
+
+
+PICTURED = ("sample with micrographs", partial(_walk_sample, pictures=True))
 
 
 @cache
