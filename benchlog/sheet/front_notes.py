@@ -12,7 +12,7 @@ from benchlog.sheet.checks_part import doubted_line
 from benchlog.sheet.lock_line import lock_line
 from benchlog.sheet.marks import BY_HAND, HAND_LOOKS, LOOKS, draw_award, draw_by_hand
 from benchlog.sheet.shown_award import overruled_line
-from benchlog.sheet.tags import inside
+from benchlog.sheet.tags import inside, link, paragraph
 from benchlog.sheet.text import draw_lines, lines_in, width_of
 from benchlog.sheet.typography import BOLD, FACE, INK, MUTED, SMALL
 from benchlog.sheet.words import cut_of_same
@@ -73,11 +73,11 @@ class FrontNotes:
                 (lock_line(record), FACE, INK, 2),
                 (standing_note(record), FACE, INK, 3),
                 (SCALE_NOTE, FACE, MUTED, 3),
-                (f"The data: {address}" if address else "", BOLD, INK, 2),
             )
             if text
         ]
-        noted = sum(len(lines) for lines, _, _ in self._notes)
+        self._data = lines_in(f"The data: {address}", BOLD, SMALL, width, 2) if address else []
+        noted = sum(len(lines) for lines, _, _ in self._notes) + len(self._data)
         told = KEY_LEADING * len(self._key) + NOTE_LEADING * noted
         self.height = ABOVE + max(told, self._code)
 
@@ -94,6 +94,11 @@ class FrontNotes:
         y -= 1
         for lines, font, colour in self._notes:
             y = draw_lines(canvas, lines, 0, y, font=font, colour=colour, leading=NOTE_LEADING)
+        if self._data:
+            below = y - NOTE_LEADING * (len(self._data) - 1) - 2
+            box = 0, below, max(width_of(line, BOLD) for line in self._data), y + SMALL
+            with paragraph(canvas), link(canvas, self._address, box):
+                draw_lines(canvas, self._data, 0, y, font=BOLD, leading=NOTE_LEADING)
         if self._code:
             draw_code(canvas, self._address, *code, self._code)
 

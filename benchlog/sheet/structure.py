@@ -137,8 +137,10 @@ class Structure:
         return piece
 
     def link(self, annotation: str, page: int) -> None:
-        """Put a link's annotation into the tree, where text stands now."""
-        element = Element("Link", self.here)
+        """Put a link's annotation into the tree: into the link that is open, or else here."""
+        element = self.here
+        if element.kind != "Link":
+            element = Element("Link", self.here)
+            self.here.kids.append(element)
         element.kids.append(Linked(page, annotation))
-        self.here.kids.append(element)
         self.links.append((annotation, element))

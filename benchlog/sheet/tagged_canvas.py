@@ -149,7 +149,7 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]  # ReportLab carries no types
         self._code += [self._beginning(element), code, end]
 
     def linkURL(self, url: str, *args: Any, **more: Any) -> None:  # noqa: N802 - ReportLab's name
-        """Draw a link that is told by its address, and is part of what the page says."""
+        """Draw a link that is told by its address, and is part of what stands open."""
         super().linkURL(url, *args, Contents=pdfdoc.PDFString(f"Link to {url}"), F=4, **more)
         self.structure.link(f"NUMBER{self._annotationCount}", self.getPageNumber())
 

@@ -150,3 +150,17 @@ def artifact(canvas: Canvas, sort: str = "") -> Iterator[None]:
         yield
     finally:
         canvas.close_mark()
+
+
+@contextmanager
+def link(canvas: Canvas, url: str, box: Box) -> Iterator[None]:
+    """Let the text drawn meanwhile lead to `url`, from a box (left, bottom, right, top) here.
+
+    What is no address on the web leads nowhere.
+    """
+    if not url.startswith(("https://", "http://")):
+        yield
+        return
+    with inside(canvas, "Link"):
+        yield
+        canvas.linkURL(url, box, relative=1)

@@ -14,6 +14,7 @@ from benchlog.tasks.ports import Remark
 from benchlog.tasks.record import Record
 from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.trade.component import Component
+from tests.sheet.archive_faults import archive_faults
 from tests.sheet.fairness_record import fair_record
 from tests.sheet.reading_back import outline, with_photos, write
 from tests.sheet.sample_record import LINEUP, START, record
@@ -65,6 +66,22 @@ def test_large_print_is_in_it(tmp_path: Path) -> None:
     heard = told(path)
     assert ("H1", "Three for the same mount") in heard
     assert ("Figure", "Square code for phones: https://example.org/data") in heard
+
+
+def test_address_of_the_data_is_a_link(tmp_path: Path) -> None:
+    address = "https://example.org/filters/three-for-the-same-mount"
+    path = write(record(2), tmp_path, wishes=SheetWishes(address=address))
+    assert structure_faults(path) == []
+    assert archive_faults(path) == []
+    heard = told(path)
+    assert ("Link", f"The data: {address}") in heard
+    assert ("Figure", f"Square code for phones: {address}") in heard
+
+
+def test_words_for_an_address_lead_nowhere(tmp_path: Path) -> None:
+    path = write(record(2), tmp_path, wishes=SheetWishes(address="ask the reviewer"))
+    assert structure_faults(path) == []
+    assert ("P", "The data: ask the reviewer") in told(path)
 
 
 def test_first_page_is_heard_in_order(tmp_path: Path) -> None:
