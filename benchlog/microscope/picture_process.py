@@ -7,8 +7,10 @@ long work, one for what is told at once, so that a look need not wait for a meas
 from __future__ import annotations
 
 import logging
+import math
 import multiprocessing
 import threading
+import time
 from multiprocessing.connection import Connection
 from typing import TYPE_CHECKING, Any, cast
 
@@ -26,6 +28,9 @@ log = logging.getLogger(__name__)
 IDLE_S = 120.0
 """Seconds without a question after which a process ends and gives its memory back."""
 
+LONGEST_LOOK_S = 180.0
+"""Seconds after which a look is given up: nobody can stop one, and no sound picture takes long."""
+
 LOOK_UP_S = 0.1
 """Seconds between two looks whether the work is to be given up."""
 
@@ -36,9 +41,9 @@ class PictureProcess:
     Each verb waits for its turn. After `close` every call raises WorkStopped.
     """
 
-    def __init__(self, idle_s: float = IDLE_S) -> None:
+    def __init__(self, idle_s: float = IDLE_S, longest_look_s: float = LONGEST_LOOK_S) -> None:
         self._long = _Lane(idle_s)
-        self._short = _Lane(idle_s)
+        self._short = _Lane(idle_s, longest_look_s)
 
     def look(self, data: bytes, set_up: MicroscopeSetUp) -> tuple[PictureGate, ...]:
         """Return the gates that can be told at once."""
@@ -71,8 +76,9 @@ class PictureProcess:
 class _Lane:
     """One process at most, and the pipe to it; one question at a time."""
 
-    def __init__(self, idle_s: float) -> None:
+    def __init__(self, idle_s: float, longest_s: float = math.inf) -> None:
         self._idle_s = idle_s
+        self._longest_s = longest_s
         self._turn = threading.RLock()  # a step may close us
         self._change = threading.Lock()
         self._process: SpawnProcess | None = None
@@ -140,6 +146,7 @@ class _Lane:
     def _answer(self, pipe: Connection, progress: Progress | None) -> tuple[Any, ...]:
         """Wait for the answer, telling steps; the last one again while nothing is heard."""
         last = (0, 1, "the picture")
+        until = time.monotonic() + self._longest_s
         while True:
             if pipe.poll(LOOK_UP_S):
                 kind, *rest = pipe.recv()
@@ -148,6 +155,11 @@ class _Lane:
                 last = cast("tuple[int, int, str]", tuple(rest)) if kind == "step" else last
             if progress is not None:
                 progress.step(*last)
+            if time.monotonic() > until:
+                raise WorkStopped(
+                    f"A picture was not read within {self._longest_s:.0f} seconds.",
+                    "Save it again as JPEG, PNG or TIFF, smaller if it is large, and take that.",
+                )
 
     def _begin(self) -> Connection:
         context = multiprocessing.get_context("spawn")

@@ -147,6 +147,14 @@ def test_our_fault_is_told_as_ours(process, small):
         process.look(small, None)  # type: ignore[arg-type]
 
 
+def test_a_look_is_not_waited_for_without_end(small):
+    process = PictureProcess(longest_look_s=0.0)
+    with pytest.raises(WorkStopped, match="not read within 0 seconds"):
+        process.look(small, SET_UP)
+    assert process.process_ids() == (), "what hangs is ended"
+    process.close()
+
+
 def test_a_look_need_not_wait(process, small):
     order = []
     steps = Steps(lambda: order.append(process.look(small, SET_UP)))
