@@ -38,12 +38,13 @@ class RulesTable(PlainTable):
         self.setRowCount(len(rows))
         self.show_heads(HEADS, SHARES)
         begun = 0
-        for r, row in enumerate(rows):
-            if row.component is not rows[begun].component:
-                self.span_down(begun, 0, r - begun)
-                begun = r
-            self._put(r, row)
-        self.span_down(begun, 0, len(rows) - begun)
+        with self.filling():
+            for r, row in enumerate(rows):
+                if row.component is not rows[begun].component:
+                    self.span_down(begun, 0, r - begun)
+                    begun = r
+                self._put(r, row)
+            self.span_down(begun, 0, len(rows) - begun)
         subjects = [row.subject for row in rows]
         if rows:
             self.setCurrentCell(subjects.index(kept) if kept in subjects else 0, column)

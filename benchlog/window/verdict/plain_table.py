@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QAction, QColor, QKeyEvent
@@ -58,6 +59,16 @@ class PlainTable(QTableWidget):
         self.setHorizontalHeaderLabels([_words(head) for head in heads])
         self.heads.show_heads(list(heads))
         self._share_width()
+
+    @contextmanager
+    def filling(self) -> Iterator[None]:
+        """Fit the rows' heights to their words once, when all is put, not after every cell."""
+        rows = self.verticalHeader()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        try:
+            yield
+        finally:
+            rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
 
     def put(
         self, row: int, column: int, words: str, spoken: str = "", *, dim: bool = False
