@@ -11,13 +11,24 @@ from benchlog.judge.proportions import Share, apart, paired, wilson
 FEWEST = 10
 """With fewer cases than this on either side nothing is said but how many there are."""
 
+COMPARISONS = 3
+FAMILY_LEVEL = 0.05
+EACH = 1.0 - FAMILY_LEVEL / COMPARISONS
+"""The level of each difference, so that all of them together keep theirs (Dunn 1961)."""
+
+FAMILY = (
+    f"{COMPARISONS} comparisons are made, so each difference has an interval for "
+    f"{100 * EACH:.1f} %: of {COMPARISONS} that do not lean, one or more is called a lean in at "
+    f"most {100 * FAMILY_LEVEL:.0f} of 100 shelves (Bonferroni). "
+    "Single shares have theirs for 95 %."
+)
 LIMITS = (
     "These are few filters, chosen by hand and not by lot: the figures show whether awards lean, "
     "not why. What was given may be better, and who stood first may have stood there by chance."
 )
 OF_WINS = "Wilson, each specimen once"
-OF_PAIRS = "Wilson, each line-up once"
-OF_AWARDS = "Wilson; their difference by Newcombe"
+OF_PAIRS = "Wilson, each line-up once, shared out by Bonferroni"
+OF_AWARDS = "Wilson; their difference by Newcombe, shared out by Bonferroni"
 
 
 @dataclass(frozen=True)
@@ -93,7 +104,7 @@ class BiasCheck:
 
     lineups: int
     leans: tuple[Lean, ...]
-    limits: str = LIMITS
+    limits: str = f"{FAMILY} {LIMITS}"
 
 
 def bias_check(lineups: Iterable[PastLineup]) -> BiasCheck:
@@ -147,7 +158,7 @@ def _within(
         if all(here):
             gaps.append(_mean(here[0]) - _mean(here[1]))
     sides = [Side(label, _share(own)) for label, own in zip(labels, found, strict=True)]
-    gap = paired(gaps) if gaps else None
+    gap = paired(gaps, EACH) if gaps else None
     enough = len(gaps) >= FEWEST
     what = f"{len(gaps)} line-up{'' if len(gaps) == 1 else 's'} in which both stood"
     if gap is None or not enough:
@@ -177,7 +188,11 @@ def _blind(lineups: list[PastLineup]) -> Lean:
     gap, enough = None, False
     cases = [share.cases if share else 0 for share in (one, other)]
     if one and other:
-        gap = Share(one.value - other.value, *apart(one, other), min(cases))
+        gap = Share(
+            one.value - other.value,
+            *apart(*(wilson(s.value, s.cases, EACH) for s in (one, other))),
+            min(cases),
+        )
         enough = min(cases) >= FEWEST
     what = f"{cases[0]} line-ups judged blind and {cases[1]} with open eyes"
     if gap is None or not enough:

@@ -10,7 +10,7 @@ from benchlog.measure.coverage import LEVEL, t_factor
 
 @dataclass(frozen=True)
 class Share:
-    """A share 0 to 1 over so many cases, and its 95 % interval."""
+    """A share 0 to 1 over so many cases, and its interval, for 95 % unless it was asked wider."""
 
     value: float
     low: float
@@ -18,7 +18,7 @@ class Share:
     cases: int
 
 
-def wilson(value: float, cases: int) -> Share:
+def wilson(value: float, cases: int, level: float = LEVEL) -> Share:
     """Return a share with Wilson's score interval (J. Am. Stat. Assoc. 22 (1927) 209).
 
     Of yes or no, `value` is the part of yes. It may as well be the mean of parts between 0 and 1:
@@ -27,7 +27,7 @@ def wilson(value: float, cases: int) -> Share:
     """
     if cases < 1 or not 0.0 <= value <= 1.0:
         raise ValueError(f"a share of {value} over {cases} cases")
-    z = t_factor(math.inf, LEVEL)
+    z = t_factor(math.inf, level)
     whole = 1.0 + z**2 / cases
     centre = (value + z**2 / (2.0 * cases)) / whole
     half = z / whole * math.sqrt(value * (1.0 - value) / cases + z**2 / (4.0 * cases**2))
@@ -47,12 +47,12 @@ def apart(one: Share, other: Share) -> tuple[float, float]:
     return gap - below, gap + above
 
 
-def paired(gaps: list[float]) -> Share:
+def paired(gaps: list[float], level: float = LEVEL) -> Share:
     """Return the mean of differences between -1 and 1, one a case, with its interval.
 
     Brought to 0 to 1 these are parts, to which Wilson's interval applies. Raises ValueError
     without a case.
     """
     mean = math.fsum(gaps) / len(gaps) if gaps else math.nan
-    found = wilson(min(max((mean + 1.0) / 2.0, 0.0), 1.0) if gaps else 0.0, len(gaps))
+    found = wilson(min(max((mean + 1.0) / 2.0, 0.0), 1.0) if gaps else 0.0, len(gaps), level)
     return Share(mean, 2.0 * found.low - 1.0, 2.0 * found.high - 1.0, found.cases)

@@ -11,8 +11,10 @@ from benchlog.trade.attribute import Support
 from benchlog.trade.resource_file import read_resource
 
 FILE = Path("judging/wording.toml")
-_SPACES = r"\s+"
-_ENDS = re.compile(r"[.;!?\n]")
+_ADVERBS = r"(?:(?:much|far|way|even|still|clearly|slightly|really|a\s+lot|a\s+bit)\s+)?"
+_NUMBER = r"\d+(?:[.,\u00a0\u202f ]?\d+)*(?:k\b)?\s*"
+_ENDS = re.compile(r"[.;!?\n]|\b(?:but|and\s+(?:I|we|it\s+does|indeed))\b", re.IGNORECASE)
+"""What ends the words of whoever claims something."""
 
 
 @dataclass(frozen=True)
@@ -105,6 +107,10 @@ def _is_told_as_claim(before: str, claimed: tuple[str, ...]) -> bool:
 
 @cache
 def _pattern(phrase: str) -> re.Pattern[str]:
-    """Return what finds a phrase as whole words, with any spaces between them."""
-    words = (re.escape(word).replace(r"\*", r"\w*") for word in phrase.split())
-    return re.compile(rf"(?<!\w){_SPACES.join(words)}(?!\w)", re.IGNORECASE)
+    """Return what finds a phrase as whole words, with spaces, and adverbs, between them."""
+    found, joint = "", ""
+    for word in phrase.split():
+        any_of = re.escape(word).replace(r"\|", "|").replace(r"\*", r"\w*").replace(r"\#", _NUMBER)
+        found += f"{joint}(?:{any_of})"
+        joint = r"\s*" if word.endswith("#") else rf"\s+{_ADVERBS}"
+    return re.compile(rf"(?<![\w.,]){found}(?!\w)", re.IGNORECASE)

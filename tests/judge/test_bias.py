@@ -5,7 +5,16 @@ from dataclasses import replace
 
 import pytest
 
-from benchlog.judge.bias import FEWEST, LIMITS, PastAward, PastLineup, PastSpecimen, bias_check
+from benchlog.judge.bias import (
+    EACH,
+    FAMILY,
+    FEWEST,
+    LIMITS,
+    PastAward,
+    PastLineup,
+    PastSpecimen,
+    bias_check,
+)  # fmt: skip
 from benchlog.judge.proportions import wilson
 
 FIRST = PastSpecimen("a", given=True, first=True)
@@ -66,7 +75,7 @@ def test_empty_shelf_is_too_few():
     check = bias_check([])
     assert check.lineups == 0
     assert all(one.gap is None and not one.enough for one in check.leans)
-    assert check.limits == LIMITS
+    assert check.limits == f"{FAMILY} {LIMITS}"
 
 
 def test_undecided_awards_count_for_nobody():
@@ -108,16 +117,40 @@ def test_blind_and_open_are_told_apart():
     assert "open eyes found" in found.sentence
 
 
-def test_fair_awards_seldom_lean():
-    """Over simulated shelves of line-ups won by lot, leans come at the level of the interval."""
+def fair_shelf(chance):
+    """Twenty line-ups won by lot, each alike in all its awards, half of them judged blind."""
+    past = []
+    for n in range(20):
+        # Given and first fall on either side by lot, so that the comparisons are three.
+        given, first = chance.random() < 0.5, chance.random() < 0.5
+        one = PastSpecimen("a", given=given, first=first, last=not first)
+        other = PastSpecimen("b", given=not given, first=not first, last=first)
+        award = TO_FIRST if chance.random() < 0.5 else TO_LAST
+        eye = PastAward(*((("a",), ("b",)) if chance.random() < 0.5 else ((), ())), blind=n % 2 > 0)
+        past.append(lineup(*[award] * 5, eye, specimens=(one, other)))
+    return past
+
+
+def test_fair_shelves_seldom_lean_anywhere():
+    """Over simulated shelves, one of three comparisons or more leans at the family's level."""
     chance = random.Random(5)
-    leant = 0
-    for _ in range(400):
-        past = [
-            lineup(*[TO_FIRST if strong else TO_LAST] * 5)
-            for strong in (chance.random() < 0.5 for _ in range(20))
-        ]
-        leant += lean(bias_check(past), "given").leans
-    # Wilson over 20 fair cases leaves out a half in 4.1 % of them; with all awards taken for
-    # free of each other it would be most of them.
-    assert leant / 400 <= 0.08
+    leant = sum(any(one.leans for one in bias_check(fair_shelf(chance)).leans) for _ in range(400))
+    assert leant / 400 <= 0.05 + 2 * (0.05 * 0.95 / 400) ** 0.5
+
+
+def test_level_of_each_is_shared_out():
+    """Three at a third of 5 % each: 98.33 %, and the normal factor of that is 2.394."""
+    assert pytest.approx(1 - 0.05 / 3) == EACH
+    found = lean(bias_check([lineup(TO_FIRST, TO_LAST, TO_FIRST)] * 30), "given")
+    mean, n, z = (1 / 3 + 1) / 2, 30, 2.39398
+    half = z / (1 + z**2 / n) * (mean * (1 - mean) / n + z**2 / (4 * n**2)) ** 0.5
+    assert (found.gap.high - found.gap.low) / 2 == pytest.approx(2 * half, rel=1e-4)
+    assert found.one.share == wilson(2 / 3, 30)
+    assert "Bonferroni" in found.method
+
+
+def test_what_the_level_means_is_said():
+    check = bias_check([lineup(TO_FIRST)])
+    assert check.limits.startswith("3 comparisons are made, so each difference has an interval for")
+    assert "98.3 %" in check.limits
+    assert "5 of 100 shelves (Bonferroni)" in check.limits

@@ -100,13 +100,13 @@ def can_award(record: Record) -> bool | None:
 
 
 def test_open_eyes_are_not_blind(tmp_path) -> None:
-    shelf = fair_shelf(tmp_path)
+    shelf = fair_shelf(tmp_path / "fair")
     read_dents(shelf, HandClock())
     assert can_award(draw_up(shelf, "l-1", SPIN_ON)) is False
 
 
 def test_revealed_codes_are_blind(tmp_path) -> None:
-    shelf, clock = fair_shelf(tmp_path), HandClock()
+    shelf, clock = fair_shelf(tmp_path / "fair"), HandClock()
     run = start_blind(shelf, clock, "l-1", ("dents",), seed=7)
     while blind_next(shelf, run) is not None:
         blind_answer(shelf, clock, run, "none")
@@ -116,7 +116,7 @@ def test_revealed_codes_are_blind(tmp_path) -> None:
 
 
 def test_award_not_judged_is_neither(tmp_path) -> None:
-    shelf = fair_shelf(tmp_path)
+    shelf = fair_shelf(tmp_path / "fair")
     read_dents(shelf, HandClock())
     record = draw_up(shelf, "l-1", SPIN_ON)
     awards = tuple(replace(a, kind=AwardKind.NOT_JUDGED) for a in record.verdict.awards)
@@ -124,7 +124,7 @@ def test_award_not_judged_is_neither(tmp_path) -> None:
 
 
 def test_rehearsals_and_empty_lineups_are_left_out(tmp_path) -> None:
-    shelf, steps = fair_shelf(tmp_path), Steps()
+    shelf, steps = fair_shelf(tmp_path / "fair"), Steps()
     read_dents(shelf, HandClock())
     shelf.save_lineup(spin_on_lineup(id="l-2", name="not read yet"))
     shelf.save_lineup(spin_on_lineup(id="l-3", name="rehearsed", rehearsal=True))
@@ -134,7 +134,7 @@ def test_rehearsals_and_empty_lineups_are_left_out(tmp_path) -> None:
 
 
 def test_check_is_told_as_json_and_in_sentences(tmp_path) -> None:
-    check = check_bias(fair_shelf(tmp_path))
+    check = check_bias(fair_shelf(tmp_path / "fair"))
     written = json.loads(json.dumps(told(check), allow_nan=False))
     assert [one["key"] for one in written["checks"]] == ["given", "order", "blind"]
     assert all(not one["leans"] and one["difference"] is None for one in written["checks"])

@@ -39,6 +39,32 @@ def found(text: str) -> list[str]:
         ("this one is best and superior", ["is best", "superior"]),
         ("a counterfeit, or some fake", ["counterfeit", "fake"]),
         ("protects your engine", ["protects your engine"]),
+        ("I claimed it filters better", ["filters better"]),
+        ("we claimed all along that it holds more dirt", ["holds more dirt"]),
+        ("He claimed to know; it flows better", ["flows better"]),
+        ("lasts 20000 km", ["lasts 20000 km"]),
+        ("it lasts 20 000 km, surely", ["lasts 20 000 km"]),
+        ("Lasting 20,000km!", ["Lasting 20,000km"]),
+        ("lasts 12k miles", ["lasts 12k miles"]),
+        ("it lasts for 2 years", ["lasts for 2 years"]),
+        ("good for 15 000 km", ["good for 15 000 km"]),
+        ("will outlast the other", ["outlast"]),
+        ("100% efficient", ["100% efficient"]),
+        ("100 % efficiency", ["100 % efficiency"]),
+        ("99.5 percent efficient", ["99.5 percent efficient"]),
+        ("99,5 per cent efficiency", ["99,5 per cent efficiency"]),
+        ("an efficiency of 98 %", ["efficiency of 98 %"]),
+        ("filters 99% of it", ["filters 99%"]),
+        ("filters out 99 % of it", ["filters out 99 %"]),
+        ("filters down to 5 microns", ["filters down to 5"]),
+        ("catches 98 % at 25 µm", ["catches 98 %"]),
+        ("highly efficient paper", ["highly efficient"]),
+        ("filters much better", ["filters much better"]),
+        ("filtered a lot better", ["filtered a lot better"]),
+        ("flows far better", ["flows far better"]),
+        ("better at filtering", ["better at filtering"]),
+        ("The maker says 99 % efficient, but it filters better", ["filters better"]),
+        ("The maker claims much, and I say it holds more dirt", ["holds more dirt"]),
     ],
 )
 def test_unsupported_words_are_found(text: str, said: list[str]) -> None:
@@ -57,6 +83,26 @@ def test_unsupported_words_are_found(text: str, said: list[str]) -> None:
         "a gap was seen at the upper cap",
         "pleats even, seam glued through",
         "the bestseller",
+        "the maker claims …; not tested here",
+        "Claimed by the maker: 99 % efficient at 25 µm",
+        "The box claims 20 000 km; no distance was tested",
+        "the maker claimed it lasts 20000 km",
+        "As claimed on the box, 98 % efficiency; not tested",
+        "it is claimed that it filters better",
+        "too close to call; different, not better",
+        "no difference was found in what we measured",
+        "the last 20 km on the post were rough",
+        "60 % of the score hangs on the media",
+        "40 % open area in the tube",
+        "covers 98 % of the cap",
+        "at last 3 pleats were even",
+        "the blast left 20 marks",
+        "10 mL of oil in 300 s",
+        "the filter weighs 287.4 g",
+        "lasted the whole film",
+        "the drip lasted for 20 s",
+        "the test lasted 12 hours",
+        "its markings differ from those of the other",
     ],
 )
 def test_plain_remarks_are_left_alone(text: str) -> None:
@@ -76,7 +122,8 @@ def test_flag_offers_other_words_and_says_why() -> None:
 @pytest.mark.parametrize("entry", load_wording(), ids=lambda entry: entry.key)
 def test_every_phrase_is_found_and_no_offer_is_flagged(entry) -> None:
     for phrase in entry.said:
-        typed = phrase.replace("*", "s")
+        plain = " ".join(word.split("|")[0] for word in phrase.split())
+        typed = plain.replace("*", "s").replace("#", "20")
         (flag,) = flagged(f"({typed})")
         assert (flag.start, flag.said) == (1, typed)
     assert flagged(entry.offered) == ()
