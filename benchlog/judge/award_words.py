@@ -8,9 +8,15 @@ from benchlog.judge.comparisons import Comparison, Ring, nominals
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.groups import mean_of
 from benchlog.judge.parties import Party, part_name
-from benchlog.judge.rules import AttributeRule
-from benchlog.judge.value_functions import middle
+from benchlog.judge.rules import AttributeRule, ValueKind
+from benchlog.judge.value_functions import middle, uncertainty
 from benchlog.judge.verdict import Score
+
+LEVEL = 1e-9
+"""Points this close are the same."""
+
+FULL = 9.95
+"""Points that are printed as ten."""
 
 
 def listed(words: Iterable[str]) -> str:
@@ -36,6 +42,30 @@ def called(party: Party, evidence: Evidence) -> str:
     if len(party) == 1:
         return evidence.nickname(party[0])
     return part_name(party, evidence.specimens)
+
+
+def flat_sentence(pair: Comparison, ring: Ring, evidence: Evidence) -> list[str]:
+    """Return why two stand level, and in full points maybe, and yet cannot be told apart.
+
+    Where a value function is flat the best estimates are worth the same; within their uncertainty
+    it falls off. None where it is flat in nothing that is left open.
+    """
+    flat = [
+        lead.entry
+        for lead in pair.leads
+        if lead.entry.kind is ValueKind.PIECEWISE
+        and abs(middle(lead.points)) < LEVEL
+        and uncertainty(lead.points) > LEVEL
+    ]
+    if not flat:
+        return []
+    labels = listed(evidence.label_within(entry.subject) for entry in by_weight(flat))
+    full = all(pair_score(one, pair, ring) > FULL for one in (pair.first, pair.second))
+    points = "full points" if full else "the same points"
+    return [
+        f"In {labels} both have {points}, because a little more or less changes nothing there; "
+        "within what the readings leave open it does."
+    ]
 
 
 def called_all(ids: Iterable[str], ring: Ring, evidence: Evidence) -> str:

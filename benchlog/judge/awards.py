@@ -8,6 +8,7 @@ from benchlog.judge.award_words import (
     beaten_sentence,
     called_all,
     close_sentence,
+    flat_sentence,
     further_behind,
     listed,
     names,
@@ -125,6 +126,7 @@ def _level(
             f"The readings leave {open_pair.expanded:.1f} points open, more than the "
             f"{open_pair.limit:.1f} that count: they cannot tell these apart."
         )
+        reasons += flat_sentence(open_pair, ring, evidence)
     elif exceeds(abs(widest.gap), widest.limit):
         reasons.append("No single value in it differs clearly, so this is too close to call.")
     else:

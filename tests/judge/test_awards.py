@@ -300,3 +300,30 @@ def test_level_ones_are_not_nought_apart():
 )
 def test_comma_within_a_name_splits_no_list(words, said):
     assert listed(words) == said
+
+
+def test_full_points_that_cannot_be_separated_say_why():
+    """Beyond the last anchor more is worth no more, and the readings reach back below it."""
+    wall = piecewise("can_wall", (0.2, 0), (0.4, 10), meaningful=0.02)
+    findings = [number("can_wall", size, "mm", 0.03, s) for s, size in (("a", 0.42), ("b", 0.43))]
+    found = award(judged(findings, rules(wall, score=0.5)), Component.CAN)
+    assert found.kind is AwardKind.CANNOT_SEPARATE
+    assert (
+        "In can wall thickness both have full points, because a little more or less changes "
+        "nothing there; within what the readings leave open it does." in found.reason
+    )
+
+
+def test_level_points_on_a_flat_piece_say_why():
+    band = piecewise("can_wall", (0.2, 0), (0.28, 5), (0.32, 5), (0.4, 10), meaningful=0.02)
+    findings = [number("can_wall", size, "mm", 0.03, s) for s, size in (("a", 0.30), ("b", 0.31))]
+    found = award(judged(findings, rules(band, score=0.5)), Component.CAN)
+    assert "In can wall thickness both have the same points, because" in found.reason
+
+
+def test_slope_needs_no_word_about_flatness():
+    wall = piecewise("can_wall", (0.2, 0), (0.4, 10), meaningful=0.02)
+    findings = [number("can_wall", size, "mm", 0.03, s) for s, size in (("a", 0.30), ("b", 0.31))]
+    found = award(judged(findings, rules(wall, score=0.5)), Component.CAN)
+    assert found.kind is AwardKind.CANNOT_SEPARATE
+    assert "changes nothing there" not in found.reason
