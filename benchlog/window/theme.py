@@ -177,9 +177,9 @@ def _apply_size(widget: QWidget) -> None:
 
 
 def _box_palette(shown: Colours) -> QPalette:
-    """Return the palette of check boxes and radio buttons, whose rim would be darker than a dark window.
+    """Return the palette of boxes to tick, round ones too: their rim would be darker than the dark.
 
-    The style takes the rim from the window's colour, which neither shows otherwise.
+    The style takes the rim from the window's colour, which they do not show otherwise.
     """
     palette = _palette(shown)
     palette.setColor(QPalette.ColorRole.Window, QColor(shown.dim))

@@ -1,12 +1,15 @@
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
 import pytest
+from PIL import Image
 from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QColor, QDropEvent, QGuiApplication, QImage
 from PySide6.QtTest import QTest
 
+from benchlog.window.bench.photo_strip import small
 from tests.window.bench_scenes import Seat
 
 
@@ -100,3 +103,11 @@ def test_photos_are_those_of_the_place(seat: Seat, picture: Path, qtbot) -> None
     assert seat.bench.parts.photos.title.text() == "Photos: none yet"
     seat.bench.hands.back()
     assert seat.bench.parts.photos.title.text() == "Photos: 1"
+
+
+@pytest.mark.parametrize("mode", ["L", "RGB", "I;16"])
+def test_tiff_is_made_small(mode: str) -> None:
+    kept = io.BytesIO()
+    Image.new(mode, (400, 300)).save(kept, "TIFF")
+    image = small(kept.getvalue())
+    assert (image.width(), image.height()) == (240, 180)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import OrderedDict
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QSize, Qt, Signal
-from PySide6.QtGui import QIcon, QImage, QImageReader, QPixmap
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QIcon, QImage, QPixmap
 from PySide6.QtWidgets import (
     QFrame,
     QLabel,
@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from benchlog.tasks.ports import Photo, Shelf
 from benchlog.window.faults import Faults
+from benchlog.window.image_reading import read_image
 from benchlog.window.theme import px, sized
 from benchlog.window.work import Work, begin
 
@@ -122,12 +123,7 @@ class PhotoStrip(QFrame):
 
 def small(data: bytes) -> QImage:
     """Return a picture's bytes as a small image, turned as its camera says; may be null."""
-    buffer = QBuffer()
-    buffer.setData(QByteArray(data))
-    buffer.open(QIODevice.OpenModeFlag.ReadOnly)
-    reader = QImageReader(buffer)
-    reader.setAutoTransform(True)
-    size = reader.size()
-    if size.isValid():
-        reader.setScaledSize(size.scaled(SIDE, SIDE, Qt.AspectRatioMode.KeepAspectRatio))
-    return reader.read()
+    image, _ = read_image(
+        data, lambda size: size.scaled(SIDE, SIDE, Qt.AspectRatioMode.KeepAspectRatio)
+    )
+    return image

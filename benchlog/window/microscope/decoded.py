@@ -5,8 +5,10 @@ from __future__ import annotations
 import io
 from dataclasses import dataclass
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QSize, Qt
-from PySide6.QtGui import QImage, QImageReader
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QImage
+
+from benchlog.window.image_reading import read_image
 
 MOST_PIXELS = 24_000_000
 SMALLEST = 400
@@ -31,16 +33,7 @@ class Decoded:
 
 def decoded(data: bytes) -> Decoded:
     """Return a picture's bytes as images; slow, for a worker thread."""
-    buffer = QBuffer()
-    buffer.setData(QByteArray(data))
-    buffer.open(QIODevice.OpenModeFlag.ReadOnly)
-    reader = QImageReader(buffer)
-    reader.setAutoTransform(True)
-    size = reader.size()
-    if size.isValid() and size.width() * size.height() > MOST_PIXELS:
-        shrink = (MOST_PIXELS / (size.width() * size.height())) ** 0.5
-        reader.setScaledSize(QSize(int(size.width() * shrink), int(size.height() * shrink)))
-    image = reader.read()
+    image, size = read_image(data, _held_in)
     if image.isNull():
         image = _deep(data)
         size = image.size()
@@ -49,6 +42,14 @@ def decoded(data: bytes) -> Decoded:
     if image.size() != size and (image.width() > image.height()) != (size.width() > size.height()):
         size.transpose()  # turned on reading, which the size told before does not know
     return Decoded(_halves(image), size.width(), size.height())
+
+
+def _held_in(size: QSize) -> QSize:
+    pixels = size.width() * size.height()
+    if pixels <= MOST_PIXELS:
+        return size
+    by = (MOST_PIXELS / pixels) ** 0.5
+    return QSize(int(size.width() * by), int(size.height() * by))
 
 
 def _deep(data: bytes) -> QImage:

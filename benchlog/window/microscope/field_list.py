@@ -86,9 +86,9 @@ class FieldList(QListWidget):
     def _row(self, one: FieldStanding, who: Specimen, *, next_one: bool) -> QListWidgetItem:
         side = "inlet" if one.field.side.name == "IN" else "outlet"
         words = f"{SIGNS[one.state]} {who.nickname}, {side} {one.field.field}"
-        said = ["next"] if next_one else []
-        said += [STATES[one.state]] if STATES[one.state] else []
-        state = ", ".join(said)
+        state = STATES[one.state]
+        if next_one:
+            state = "next" if one.state is FieldState.WANTED else "next, again"
         item = QListWidgetItem(f"{words}   {state}".rstrip())
         item.setIcon(tag_icon(who, px(18) * 2))
         item.setData(FIELD, one.field)

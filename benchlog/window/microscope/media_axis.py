@@ -30,7 +30,7 @@ class Axis:
     def __init__(self, room: QRectF, largest: float) -> None:
         self.names = QRectF(room.left(), room.top(), room.width() * NAMES_SHARE, room.height())
         self.room = QRectF(
-            self.names.right(), room.top(), room.width() - self.names.width() - px(14),
+            self.names.right(), room.top(), room.width() - self.names.width() - px(44),
             room.height() - px(22),
         )  # fmt: skip
         self.step = round_step(largest)

@@ -18,10 +18,9 @@ ROW_HIGH = 34
 
 @dataclass(frozen=True)
 class DotRow:
-    """One medium and side: the fields' values, and mean with its ends where there are any, µm."""
+    """One medium: the fields' values, and mean with its ends where there are any, µm."""
 
     specimen: Specimen
-    words: str
     values: tuple[float, ...]
     mean: float | None = None
     low: float | None = None
@@ -65,7 +64,7 @@ class MediaDots(QWidget):
         axis.draw(painter)
         for number, row in enumerate(self.rows):
             room = axis.row(number, len(self.rows))
-            axis.name(painter, room, row.specimen, f"{row.specimen.nickname}, {row.words}")
+            axis.name(painter, room, row.specimen, row.specimen.nickname)
             _draw_row(painter, axis, room, row)
 
 
@@ -93,7 +92,7 @@ def _draw_row(painter: QPainter, axis: Axis, room: QRectF, row: DotRow) -> None:
 
 def spoken(row: DotRow) -> str:
     """Return a row in words."""
-    who = f"{row.specimen.nickname}, {row.words}"
+    who = row.specimen.nickname
     if row.mean is None:
         return f"{who}: nothing measured"
     within = ""

@@ -31,6 +31,7 @@ class Wish(StrEnum):
     WHOLE = "whole"
     SET_UP = "set-up…"
     OTHER = "pictures ⇄ media"
+    SUM = "sum…"
     STOP = "stop measuring"
 
 
@@ -42,6 +43,7 @@ FROM_BENCH: Mapping[Wish, Action] = {
     Wish.AFTER: Action.NEXT,
     Wish.SET_UP: Action.TOOL,
     Wish.OTHER: Action.ROUND,
+    Wish.SUM: Action.SUM,
 }
 """These answer to the keys that the reviewer gave to their likes at the bench."""
 

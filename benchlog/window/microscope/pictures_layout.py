@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from benchlog.window.bench.tag_marker import SpecimenBanner
+from benchlog.window.desk import Desk
 from benchlog.window.microscope.field_list import FieldList
 from benchlog.window.microscope.fields_now import Sides
 from benchlog.window.microscope.gates_panel import GatesPanel
@@ -46,6 +47,7 @@ class PicturesParts:
     list: FieldList
     line: MeasuringLine
     banner: SpecimenBanner
+    done: QLabel
     buttons: dict[Wish, QPushButton]
     strip: SayStrip
     yes: QPushButton
@@ -73,7 +75,7 @@ BUTTONS = {
 }
 
 
-def furnish(page: QWidget, measuring: Measuring) -> PicturesParts:
+def furnish(page: QWidget, desk: Desk, measuring: Measuring) -> PicturesParts:
     """Make every part and lay them out on the page."""
     parts = PicturesParts(
         back=_button("‹ Bench", "Back to the bench"),
@@ -85,6 +87,7 @@ def furnish(page: QWidget, measuring: Measuring) -> PicturesParts:
         list=FieldList(),
         line=MeasuringLine(measuring),
         banner=SpecimenBanner(),
+        done=QLabel(),
         buttons={wish: _button(words) for wish, words in BUTTONS.items()},
         strip=SayStrip(),
         yes=_button("&Yes, take it"),
@@ -93,7 +96,7 @@ def furnish(page: QWidget, measuring: Measuring) -> PicturesParts:
         drawing=QLabel(),
         gates=GatesPanel(),
         pages=QStackedWidget(),
-        media=MediaPage(),
+        media=MediaPage(desk),
         legend=PictureLegend(),
     )
     for side in Sides:
@@ -198,7 +201,10 @@ def _middle(parts: PicturesParts) -> QVBoxLayout:
     below.addWidget(parts.gates)
     middle = QVBoxLayout()
     middle.setSpacing(px(5))
-    middle.addWidget(parts.banner)
+    sized(parts.done, 24, bold=True)
+    parts.done.setProperty("tone", "good")
+    for part in (parts.banner, parts.done):
+        middle.addWidget(part)
     middle.addLayout(acts)
     middle.addLayout(said)
     middle.addLayout(below, 1)

@@ -18,7 +18,7 @@ from benchlog.tasks.set_ups import scale_words
 from benchlog.window.bench.pictures_in import Incoming
 from benchlog.window.desk import Desk
 from benchlog.window.faults import in_plain_words
-from benchlog.window.keys import Action, KeyMap, plain_key
+from benchlog.window.keys import KeyMap, plain_key
 from benchlog.window.microscope import pictures_layout
 from benchlog.window.microscope.field_taking import FieldTaking
 from benchlog.window.microscope.field_words import figure_lines, refused_at_once, show_verdict
@@ -27,11 +27,11 @@ from benchlog.window.microscope.marks_paint import Overlay
 from benchlog.window.microscope.measuring import Measuring, Task
 from benchlog.window.microscope.picture_keys import PictureKeys, Wish, wish_keys
 from benchlog.window.microscope.pictures_coming import PicturesComing
+from benchlog.window.microscope.pictures_dialogs import PictureDialogs
 from benchlog.window.microscope.shown_field import ShownField
 from benchlog.window.sounds import Sound, Sounds
 
 NO_SET_UP = "No set-up yet: make one first, from a picture of a stage micrometer."
-ALL_DONE = "Every field is measured."
 
 
 class PicturesPage(QWidget):
@@ -43,14 +43,15 @@ class PicturesPage(QWidget):
         self, desk: Desk, measurer: PictureMeasurer, measuring: Measuring, sounds: Sounds
     ) -> None:
         super().__init__()
-        self._desk, self._measurer, self._measuring = desk, measurer, measuring
+        self._desk, self._measuring = desk, measuring
         self._sounds = sounds
         self._gates: dict[str, tuple[PictureGate, ...]] = {}
         self.now = FieldsNow(desk)
-        self.parts = pictures_layout.furnish(self, measuring)
+        self.parts = pictures_layout.furnish(self, desk, measuring)
         self.keys = PictureKeys(desk.workshop.clock.seconds, self)
         self.taking = FieldTaking(desk, self.now, measurer, measuring)
         self.shown = ShownField(desk, measurer, self.parts.view)
+        self.dialogs = PictureDialogs(desk, measurer, self, self.take_focus)
         self.coming = PicturesComing(desk, self)
         self.coming.last_folder = self.now.wishes.folder
         self.setAcceptDrops(True)
@@ -99,8 +100,9 @@ class PicturesPage(QWidget):
     def _show_next(self) -> None:
         wanted = self.now.wanted
         banner = self.parts.banner
+        banner.setVisible(wanted is not None)
+        self.parts.done.setVisible(wanted is None)
         if wanted is None:
-            banner.show_specimen(None, "")
             return
         of = max(self.now.fields_of(wanted), wanted.field)
         again = self.now.standing(wanted)
@@ -138,6 +140,8 @@ class PicturesPage(QWidget):
             useless |= {Wish.FLIP, Wish.CLOSER, Wish.FURTHER, Wish.WHOLE}
         if self._measuring.now is None:
             useless.add(Wish.STOP)
+        if self.parts.pages.currentIndex() == 0:
+            useless.add(Wish.SUM)
         if one is None:
             useless |= {Wish.RETAKE, Wish.MORE}
         self.parts.legend.show_state(frozenset(useless))
@@ -172,6 +176,7 @@ class PicturesPage(QWidget):
             Wish.SET_UP: self._open_set_ups,
             Wish.OTHER: lambda: self._view(1 - self.parts.pages.currentIndex()),
             Wish.STOP: self._measuring.cancel,
+            Wish.SUM: self.parts.media.open_sum,
         }[wish]()
 
     def bring(self, pictures: Sequence[Incoming]) -> None:
@@ -229,6 +234,11 @@ class PicturesPage(QWidget):
         self.parts.pages.setCurrentIndex(number)
         for n, button in enumerate(self.parts.views):
             button.setChecked(n == number)
+        if number:
+            self.parts.media.enter()
+        else:
+            self.parts.media.look_away()
+        self._show_keys()
         if self.isVisible():
             self.take_focus()
 
@@ -301,17 +311,8 @@ class PicturesPage(QWidget):
     # --- set-ups ---------------------------------------------------------------------------
 
     def _open_set_ups(self) -> None:
-        from benchlog.window.microscope.set_up_dialog import SetUpDialog  # noqa: PLC0415
-
         used = self.now.set_up
-        self.dialog = SetUpDialog(
-            self._desk, self._measurer, used.id if used else "",
-            self.keys.keys[Wish.CHOOSE], self,
-        )  # fmt: skip
-        self.dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.dialog.taken.connect(self._use_set_up)
-        self.dialog.finished.connect(lambda _result: self.take_focus())
-        self.dialog.open()
+        self.dialogs.open_set_ups(used.id if used else "", self.keys.keys[Wish.CHOOSE])
 
     def _use_set_up(self, set_up_id: str) -> None:
         self._wish(set_up=set_up_id)
@@ -350,6 +351,8 @@ class PicturesPage(QWidget):
             button.clicked.connect(lambda _=False, o=overlay: p.view.choose(o))
         p.view.overlay_changed.connect(self._show_overlay)
         p.legend.chosen.connect(self.act)
+        p.media.sum_wanted.connect(self.dialogs.open_sum)
+        self.dialogs.set_up_taken.connect(self._use_set_up)
         p.line.wanted.connect(lambda: p.line.say(""))
         self.keys.wished.connect(self.act)
         for widget in self._key_takers():
@@ -370,7 +373,8 @@ class PicturesPage(QWidget):
         p = self.parts
         return [
             p.back, *p.views, p.set_up, p.fields, p.sides, p.list, p.line.stop, *p.buttons.values(),
-            p.yes, p.view, *p.overlays.values(), *p.media.key_takers(), *p.legend.buttons.values(),
+            p.yes, p.view, p.gates, *p.overlays.values(), *p.media.key_takers(),
+            *p.legend.buttons.values(),
         ]  # fmt: skip
 
     def _show_overlay(self) -> None:
@@ -388,5 +392,7 @@ class PicturesPage(QWidget):
         keys = KeyMap.from_settings(self._desk.settings.keys)
         self.keys.keys = wish_keys(keys)
         self.parts.legend.show_keys(self.keys.keys)
-        cap = next(map(plain_key, keys.keys[Action.PHOTO]), "no key")
+        other = next(map(plain_key, self.keys.keys[Wish.OTHER]), "Media")
+        self.parts.done.setText(f"Every field has its picture; {other} shows the media.")
+        cap = next(map(plain_key, self.keys.keys[Wish.CHOOSE]), "no key")
         self.parts.buttons[Wish.CHOOSE].setToolTip(f"Choose a picture's file ({cap})")

@@ -18,13 +18,16 @@ ROW_HIGH = 46
 
 @dataclass(frozen=True)
 class StripRow:
-    """Fibre length by diameter: `edges` in µm, one more than `shares`; the median where told."""
+    """Fibre length by diameter: `edges` in µm, one more than `shares`; the median where told.
+
+    `few` says that it rests on fewer fibres than it should.
+    """
 
     specimen: Specimen
-    words: str
     edges: tuple[float, ...]
     shares: tuple[float, ...]
     median: float | None = None
+    few: bool = False
 
 
 class WidthStrips(QWidget):
@@ -64,7 +67,8 @@ class WidthStrips(QWidget):
         highest = max(max(densities(row)) for row in self.rows)
         for number, row in enumerate(self.rows):
             band = axis.row(number, len(self.rows))
-            axis.name(painter, band, row.specimen, f"{row.specimen.nickname}, {row.words}")
+            few = ", few fibres" if row.few else ""
+            axis.name(painter, band, row.specimen, f"{row.specimen.nickname}{few}")
             _draw_row(painter, axis, band.adjusted(0, px(4), 0, -px(1)), row, highest)
 
 
@@ -92,8 +96,9 @@ def _draw_row(painter: QPainter, axis: Axis, band: QRectF, row: StripRow, highes
 def spoken(row: StripRow) -> str:
     """Return a strip in words."""
     middle = f"median {row.median:.1f} micrometres" if row.median is not None else "no median told"
+    few = ", few fibres" if row.few else ""
     fullest = max(range(len(row.shares)), key=lambda n: row.shares[n])
     return (
-        f"{row.specimen.nickname}, {row.words}: {middle}, most fibre length between "
+        f"{row.specimen.nickname}{few}: {middle}, most fibre length between "
         f"{row.edges[fullest]:.1f} and {row.edges[fullest + 1]:.1f}"
     )

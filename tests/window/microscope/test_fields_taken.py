@@ -222,7 +222,8 @@ def test_all_taken_says_what_to_do(pictures: AtPictures) -> None:
     pictures.take(120, 130, 140)
     pictures.measured()
     assert pictures.now.wanted is None
-    assert pictures.page.parts.banner.accessibleName() == "In front: No specimen asked"
+    assert pictures.page.parts.banner.isHidden()
+    assert pictures.page.parts.done.text() == "Every field has its picture; F7 shows the media."
     assert {one.state for one in pictures.now.standings} == {FieldState.MEASURED}
     pictures.page.coming.ask_files = lambda: (pictures.file(150),)
     pictures.press(Qt.Key.Key_F10)

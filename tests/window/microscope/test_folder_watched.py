@@ -1,0 +1,54 @@
+"""A folder that is watched from the page: what is saved there becomes the next field."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+
+from benchlog.measure.micrograph import Side
+from tests.window.microscope.field_scenes import AtPictures, png
+
+
+def watch(there: AtPictures) -> None:
+    folder = there.folder / "camera"
+    folder.mkdir()
+    there.page.coming.ask_folder = lambda: folder
+    there.press(Qt.Key.Key_F6)
+    there.until(lambda: not there.page.coming.watch._looking)
+
+
+def look(there: AtPictures) -> None:
+    """Look once, a second later."""
+    there.seat.clock.at_s += 2.0
+    there.until(lambda: not there.page.coming.watch._looking)
+    there.page.coming.watch.look()
+    there.until(lambda: not there.page.coming.watch._looking)
+
+
+def test_saved_picture_becomes_the_next_field(pictures: AtPictures) -> None:
+    watch(pictures)
+    assert "Watching" in pictures.said
+    (pictures.folder / "camera" / "shot 1.png").write_bytes(png(120))
+    look(pictures)
+    look(pictures)
+    pictures.until(lambda: len(pictures.micrographs()) == 1)
+    pictures.measured()
+    assert pictures.wanted() == ("Cobalt", Side.IN, 1)
+    (photo,) = pictures.seat.desk.workshop.shelf.photos(pictures.seat.desk.lineup_id)
+    assert photo.name == "shot 1.png"
+
+
+def test_watching_ends_by_the_same_key(pictures: AtPictures) -> None:
+    watch(pictures)
+    pictures.press(Qt.Key.Key_F6)
+    assert pictures.said == "The folder is no longer watched."
+    assert pictures.page.coming.watch.folder is None
+    kept = pictures.seat.desk.settings.pictures[pictures.seat.desk.lineup_id]
+    assert kept["folder"].endswith("camera")
+
+
+def test_lost_folder_is_told(pictures: AtPictures) -> None:
+    watch(pictures)
+    (pictures.folder / "camera").rmdir()
+    look(pictures)
+    pictures.until(lambda: "cannot be read" in pictures.said)
+    assert pictures.page.coming.watch.folder is None
