@@ -58,7 +58,7 @@ class Steps:
 
 @pytest.fixture(scope="module")
 def field() -> bytes:
-    return as_png(drawn(Mat(size=(640, 480), width=11.0, seed=2)).coded)
+    return as_png(drawn(Mat(size=(320, 240), width=8.0, open_share=0.5, seed=2)).coded)
 
 
 @pytest.fixture(scope="module")
