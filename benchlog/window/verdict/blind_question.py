@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
@@ -14,11 +16,22 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from benchlog.tasks.blind_pictures import BlindPicture
 from benchlog.tasks.blind_view import KeyedChoice, keyed_choices
 from benchlog.tasks.judge_blind import BlindQuestion
+from benchlog.window.microscope.picture_view import CLOSER
 from benchlog.window.theme import px, sized
+from benchlog.window.verdict.blind_look import BlindLook
 
 COLUMNS = 2
+LARGE, SMALL = 170, 64
+"""How tall a code stands alone, and above its part's pictures."""
+LOOKING: Mapping[Qt.Key, Callable[[BlindLook], None]] = {
+    Qt.Key.Key_Left: lambda look: look.step(-1),
+    Qt.Key.Key_Right: lambda look: look.step(1),
+    Qt.Key.Key_Plus: lambda look: look.view.closer(),
+    Qt.Key.Key_Minus: lambda look: look.view.closer(1 / CLOSER),
+}
 BACK_KEYS = (Qt.Key.Key_Backspace, Qt.Key.Key_Asterisk)
 
 
@@ -33,8 +46,11 @@ class QuestionPage(QWidget):
     paused = Signal()
     ended = Signal()
 
-    def __init__(self) -> None:
+    def __init__(
+        self, fetch: Callable[[str], bytes], failed: Callable[[BaseException], None]
+    ) -> None:
         super().__init__()
+        self.look = BlindLook(fetch, failed)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName("Blind judging")
         self.code = QLabel(alignment=Qt.AlignmentFlag.AlignCenter)
@@ -56,8 +72,15 @@ class QuestionPage(QWidget):
         self.pause.clicked.connect(self.paused)
         self.end.clicked.connect(self.ended)
 
-    def ask(self, asked: BlindQuestion, said: str = "") -> None:
-        """Ask a question; `said` tells what was kept of the answer before."""
+    def ask(
+        self, asked: BlindQuestion, said: str = "", pictures: Sequence[BlindPicture] = ()
+    ) -> None:
+        """Ask a question; `said` tells what was kept of the answer before.
+
+        `pictures` are those of the part under this code, where it is judged by them.
+        """
+        self.look.show_pictures(pictures)
+        sized(self.code, SMALL if pictures else LARGE, bold=True, numeral=True)
         self.code.setText(asked.code)
         self.code.setAccessibleName(f"Part {' '.join(asked.code)}")
         self.question.setText(asked.attribute.label)
@@ -90,6 +113,9 @@ class QuestionPage(QWidget):
         if event.key() in BACK_KEYS:
             self.taken_back.emit()
             return
+        if not self.look.isHidden() and event.key() in LOOKING:
+            LOOKING[Qt.Key(event.key())](self.look)
+            return
         chosen = next((c for c in self._choices if c.key == event.text()), None)
         if chosen is None:
             super().keyPressEvent(event)
@@ -118,7 +144,7 @@ class QuestionPage(QWidget):
 
     def _lay_out(self) -> None:
         for part, size, bold in (
-            (self.code, 170, True), (self.question, 34, True), (self.help, 20, False),
+            (self.code, LARGE, True), (self.question, 34, True), (self.help, 20, False),
             (self.done, 20, False), (self.told, 18, False), (self.back, 17, False),
             (self.pause, 17, False), (self.end, 17, False),
         ):  # fmt: skip
@@ -134,7 +160,10 @@ class QuestionPage(QWidget):
         right.addStretch(1)
         right.addWidget(self.told)
         middle = QHBoxLayout()
-        middle.addWidget(self.code, 2)
+        part = QVBoxLayout()
+        part.addWidget(self.code, 0)
+        part.addWidget(self.look, 1)
+        middle.addLayout(part, 2)
         middle.addLayout(right, 3)
         foot = QHBoxLayout()
         foot.addWidget(self.done)

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from benchlog.errors import AskAgain, WorldError
 from benchlog.judge.blind import BlindRun
+from benchlog.tasks.blind_pictures import blind_pictures
 from benchlog.tasks.blind_view import blind_offers
 from benchlog.tasks.judge_blind import (
     blind_answer,
@@ -39,7 +40,8 @@ class BlindTurn(QStackedWidget):
         self.under_way = False
         self.run: BlindRun | None = None
         self.choose, self.codes = ChoosePage(), CodesPage()
-        self.asking, self.end = QuestionPage(), EndPage()
+        self.asking = QuestionPage(desk.workshop.shelf.photo_bytes, desk.faults.handle)
+        self.end = EndPage()
         for page in (self.choose, self.codes, self.asking, self.end):
             self.addWidget(page)
             page.layout().setContentsMargins(px(40), px(20), px(40), px(20))
@@ -121,7 +123,8 @@ class BlindTurn(QStackedWidget):
             if asked is None:
                 self._end(all_answered=True)
                 return
-            self.asking.ask(asked, said)
+            pictures = blind_pictures(self._desk.workshop.shelf, self.run, asked)
+            self.asking.ask(asked, said, pictures)
             self.setCurrentWidget(self.asking)
             self.take_focus()
 
