@@ -54,6 +54,9 @@ def worked_out(contents: Contents) -> Record:
         lineup, contents.sequence, unsealed, instruments, scatters, within, pictures
     )
     figures = all_figures(lineup, findings)
+    verdict = judge(
+        lineup.specimens, findings, figures, contents.rules, contents.sequence, in_doubt=doubted
+    )
     remarks = {(r.component, r.specimen_id): r for r in contents.remarks}
     record = Record(
         lineup=lineup,
@@ -62,14 +65,7 @@ def worked_out(contents: Contents) -> Record:
         readings=contents.readings,
         findings=findings,
         figures=figures,
-        verdict=judge(
-            lineup.specimens,
-            findings,
-            figures,
-            contents.rules,
-            contents.sequence,
-            in_doubt=doubted,
-        ),
+        verdict=verdict,
         instruments=contents.instruments,
         photos=contents.photos,
         moments=contents.moments,
