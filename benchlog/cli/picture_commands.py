@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import hashlib
 import math
 import sys
 from pathlib import Path
@@ -105,11 +106,28 @@ def media(wanted: argparse.Namespace) -> int:
         raise EntryRefused(
             f"{wanted.difference:g} per cent is no difference.", "Say it as more than 0."
         )
+    _refuse_twice([*wanted.a, *wanted.b])
     scale = _scale_of(wanted)
     a, b = (_answers(files, wanted, scale) for files in (wanted.a, wanted.b))
     found = wiring.media_answer(a, b, wanted.difference / 100.0)
     print(as_json({**found, "pictures": {"first": a, "second": b}}))
     return 0
+
+
+def _refuse_twice(files: list[Path]) -> None:
+    """Refuse the same picture as two fields: it would pass for two places that agree."""
+    seen: dict[str, Path] = {}
+    for file in files:
+        if not file.is_file():  # it is said later what is wrong with it
+            continue
+        with file.open("rb") as opened:
+            digest = hashlib.file_digest(opened, "sha256").hexdigest()
+        if digest in seen:
+            raise EntryRefused(
+                f"{file} is the same picture as {seen[digest]}.",
+                "Give each field once; take every picture at another place.",
+            )
+        seen[digest] = file
 
 
 def _answers(files: list[Path], wanted: argparse.Namespace, scale: Answer) -> list[Answer]:

@@ -138,15 +138,17 @@ def test_a_picture_takes_its_scale_from_another(place: Path, capsys: Captured) -
         (("picture", "{dark}", "--um-per-px", "1", "--edge-offset", "nan"), "no edge offset"),
         (("picture", "{dark}", "--scale-picture", "{dark}"), "not in micrometres"),
         (("scale-picture", "{dark}", "--division-um", "0"), "0.0 is no division"),
-        (("media", "--a", "{dark}", "--b", "{dark}", "--um-per-px", "1"), "at least two measured"),
-        (("media", "--a", "{dark}", "--b", "{dark}", "--um-per-px", "1", "--difference", "0"),
+        (("media", "--a", "{dark}", "--b", "{none}", "--um-per-px", "1"), "at least two measured"),
+        (("media", "--a", "{dark}", "--b", "{dark}", "--um-per-px", "1"), "is the same picture as"),
+        (("media", "--a", "{dark}", "--b", "{none}", "--um-per-px", "1", "--difference", "0"),
          "0 per cent is no difference"),
     ],
 )  # fmt: skip
 def test_what_is_no_scale_is_refused(
     place: Path, capsys: Captured, argv: tuple[str, ...], words: str
 ) -> None:
-    code, told, err = said(capsys, *(one.format(dark=place / "dark.png") for one in argv))
+    files = {"dark": place / "dark.png", "none": place / "none.png"}
+    code, told, err = said(capsys, *(one.format(**files) for one in argv))
     assert (code, told) == (1, None)
     assert words in err
 
