@@ -17,6 +17,9 @@ from benchlog.judge.ranked import RankShares
 
 Array: TypeAlias = "numpy.ndarray[Any, numpy.dtype[numpy.float64]]"
 
+BLOCK = 1 << 13
+"""Trials weighed at a time: what several specimens are worth in them stays in a core's memory."""
+
 LEVEL_NOISE = 1e-9
 """Points this close are level: they differ by the last digits of a sum only."""
 
@@ -154,15 +157,22 @@ def _central(first: Array, weights: Array) -> tuple[tuple[float, ...] | None, ..
 def _confidence(
     values: Array, central: tuple[tuple[float, ...] | None, ...]
 ) -> tuple[float | None, ...]:
-    """Return how often each is first under its own central weights."""
-    found: list[float | None] = []
-    for i, own in enumerate(central):
-        if own is None:
-            found.append(None)
-            continue
-        totals = _totals(values, numpy.array(own)[:, None])
-        others = numpy.delete(totals, i, axis=0)
-        best = (others - totals[i] <= LEVEL_NOISE).all(axis=0)
-        level = (numpy.abs(others - totals[i]) <= LEVEL_NOISE).sum(axis=0)
-        found.append(float((best / (level + 1.0)).mean()))
-    return tuple(found)
+    """Return how often each is first under its own central weights.
+
+    Block by block, so that all of them are weighed while the values are at hand.
+    """
+    known = [i for i, own in enumerate(central) if own is not None]
+    if not known:
+        return (None,) * len(central)
+    weights = numpy.array([central[i] for i in known])
+    won = numpy.zeros(len(known))
+    trials = values.shape[2]
+    for start in range(0, trials, BLOCK):
+        totals = numpy.matmul(weights, values[:, :, start : start + BLOCK])
+        for k, i in enumerate(known):
+            leads = totals[i, k] - totals[:, k]
+            best = (leads >= -LEVEL_NOISE).all(axis=0)
+            level = (leads <= LEVEL_NOISE).sum(axis=0)  # itself among them
+            won[k] += float((best / numpy.maximum(level, 1)).sum())
+    shares = dict(zip(known, (won / trials).tolist(), strict=True))
+    return tuple(shares.get(i) for i in range(len(central)))
