@@ -21,6 +21,9 @@ SMALL_HALF_WIDTH_PX = 1.2
 """Half-widths of what light and edges may shift, found on drawn mats of known truth; the one in
 pixels is D10's."""
 
+COARSE_PX, COARSE_HALF_WIDTH = 10.0, 0.15
+"""Below so many pixels a fibre its diameter may be that share off: drawn mats again."""
+
 TAIL_HALF_WIDTHS = {"fibre P10": 0.15, "fibre P90": 0.30}
 """Of P10 and P90: fibres side by side that pass for one wide one move the tails most."""
 
@@ -118,12 +121,14 @@ def width_figures(
     # roundness look alike, of which the reference fibre, in the same light, settles a part.
     edge = EDGE_HALF_WIDTH_REFERENCE_PX if with_reference else EDGE_HALF_WIDTH_PX
     edge = edge if with_reference else max(edge, 0.5 * found.fit.blur)
+    middle = found.percentile(0.5)
+    edge = max(edge, COARSE_HALF_WIDTH * middle) if middle < COARSE_PX else edge
     alike = (0.5 if with_reference else 1.0) * found.fit.doubt
     systematic = math.hypot(edge / math.sqrt(3.0), alike) * um
     one = found.spread / math.sqrt(fibres) * um
     made = [
         ("fibre mean", found.mean, 1.0),
-        ("fibre median", found.percentile(0.5), 1.2533),
+        ("fibre median", middle, 1.2533),
         ("fibre P10", found.percentile(0.1), 1.71),
         ("fibre P90", found.percentile(0.9), 1.71),
     ]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -78,7 +80,7 @@ def test_profiles_of_a_ribbon_find_its_edges(width, upward):
     # One stretch alone tells blur from roundness badly, and says so.
     assert found.mean == pytest.approx(width, abs=0.3 + found.fit.doubt)
     assert found.fit.doubt < 0.09 * width
-    assert found.mask_gap == pytest.approx(0.0, abs=0.3)
+    assert found.mask_gap == pytest.approx(0.0, abs=0.3 + found.fit.doubt)
     # S of an ideal strip is w / (2.5 σ): σ of 0.9 with half a pixel's width and the sampling's.
     assert found.steepness == pytest.approx(width / (2.5 * 1.0), rel=0.15)
 
@@ -130,6 +132,21 @@ def test_uncertainty_counts_fibres_not_profiles():
     assert few.sampling == pytest.approx(2 * many.sampling)
     edge, alike = 0.8 / 3**0.5, found.fit.doubt  # pixels of half a micrometre
     assert few.systematic == pytest.approx(0.5 * np.hypot(edge, alike), rel=0.01)
+
+
+def test_coarse_fibres_are_less_sure():
+    systematic = {}
+    for width in (9.0, 12.0):
+        mask = bar(width, 33) > 0.5
+        lines = centrelines(mask, distance_inside(mask))
+        seen = profiles(smoothed(mask.astype(np.float32), 0.9), lines, True)
+        found = widths(lines, seen, np.full(SHAPE, 0.5, np.float32), True, 0.6)
+        rest = width_figures(
+            replace(found, fit=replace(found.fit, doubt=0.0)), Scale(1.0), 50, True
+        )
+        systematic[width] = rest[1].systematic / found.percentile(0.5)
+    assert systematic[9.0] == pytest.approx(0.15 / 3**0.5)  # the half-width that is warned of
+    assert systematic[12.0] < 0.02
 
 
 @pytest.mark.parametrize(
