@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pikepdf
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate
 
@@ -17,7 +19,7 @@ from benchlog.sheet.drawn import Drawn
 from benchlog.sheet.flow import Heading, table
 from benchlog.sheet.layout import SheetDocument
 from benchlog.sheet.paragraph import Text
-from benchlog.sheet.tagged_canvas import TaggedCanvas, with_artifacts
+from benchlog.sheet.tagged_canvas import Begin, End, TaggedCanvas, with_artifacts
 from benchlog.sheet.tags import artifact, figure, inside, link, paragraph
 from benchlog.sheet.text import draw_lines, para
 from benchlog.sheet.typography import FACE, STYLES, use_fonts
@@ -86,6 +88,34 @@ def test_decorations_stay_within_saved_states() -> None:
         "1 w", "/Artifact BMC", "n 0 0 9 9 re S", "EMC", "1 0 0 rg", "q",
         "/Artifact BMC", "n 1 1 2 2 re", "f", "EMC", "Q", "2 w",
     ]  # fmt: skip
+
+
+ITEMS = ["1 w", "1 0 0 rg", "n 0 0 9 9 re S", "n 1 1 2 2 re", "f", "BT (a) Tj ET", " "]
+
+
+@given(
+    st.recursive(
+        st.lists(st.sampled_from(ITEMS), max_size=6),
+        lambda inner: st.builds(
+            lambda before, edges, within, after: [*before, edges[0], *within, edges[1], *after],
+            inner,
+            st.sampled_from([("q", "Q"), (Begin("/P <</MCID 0>> BDC"), End("EMC"))]),
+            st.lists(st.sampled_from(ITEMS), max_size=6),
+            inner,
+        ),
+        max_leaves=6,
+    )
+)
+def test_all_painting_comes_to_be_marked(code: list[str]) -> None:
+    marked = with_artifacts(code)
+    added = [type(item) is str and item in ("/Artifact BMC", "EMC") for item in marked]
+    assert [item for item, new in zip(marked, added, strict=True) if not new] == code
+    depth = 0
+    for item in marked:
+        depth += item.endswith(("BMC", "BDC")) - (item == "EMC")
+        assert depth in (0, 1)
+        assert depth == 1 or not item.endswith((" S", "re", "f", "ET"))
+    assert depth == 0
 
 
 def test_figure_holds_all_of_it(tmp_path: Path) -> None:
