@@ -28,8 +28,9 @@ HIGHEST = 130.0
 
 PLOT_GAP = 18.0
 PLOT_LEAD = (
-    "A ring is one field, the mark their mean, the bar its ± as in the table. The pale band is "
-    "what scale and light shift in all media alike: it falls out where two are compared."
+    "D50: half of the open area lies in circles between the fibres that are no wider. A ring is "
+    "one field, the mark their mean, the bar its ± as in the table. The pale band is what scale "
+    "and light shift in all media alike: it falls out where two are compared."
 )
 
 
