@@ -29,8 +29,9 @@ class BudgetTable(PlainTable):
     def show_budget(self, rows: tuple[BudgetRow, ...]) -> None:
         """Show these lines."""
         self.setRowCount(len(rows))
-        for r, row in enumerate(rows):
-            self._show_row(r, row)
+        with self.filling():
+            for r, row in enumerate(rows):
+                self._show_row(r, row)
         if rows:
             self.setCurrentCell(0, 0)
 

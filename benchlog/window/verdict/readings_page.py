@@ -57,8 +57,9 @@ class ReadingsPage(QWidget):
         self._rows = reading_rows(record, component)
         self.table.blockSignals(True)
         self.table.setRowCount(len(self._rows))
-        for r, row in enumerate(self._rows):
-            self._show_row(r, row)
+        with self.table.filling():
+            for r, row in enumerate(self._rows):
+                self._show_row(r, row)
         if self._rows:
             self.table.setCurrentCell(self._place_of(kept, was), 2)
         self.table.blockSignals(False)

@@ -51,8 +51,9 @@ class SumView(QWidget):
             label.setText(words)
             label.setVisible(bool(words))
         self.inputs.setRowCount(len(shown.inputs))
-        for r, one in enumerate(shown.inputs):
-            self._show_input(r, one)
+        with self.inputs.filling():
+            for r, one in enumerate(shown.inputs):
+                self._show_input(r, one)
         if shown.inputs:
             self.inputs.setCurrentCell(0, 0)
         self.budget.show_budget(shown.rows)

@@ -78,12 +78,10 @@ class SumsPage(QWidget):
         self._rows = figure_rows(record, component, self._units, every=self.every.isChecked())
         self.figures.blockSignals(True)
         self.figures.clearSpans()
-        if len(record.lineup.specimens) > MOST_ACROSS:
-            self._show_down(record.lineup.specimens)
-            first = (0, 2)
-        else:
-            self._show_across(record.lineup.specimens)
-            first = (0, 1)
+        is_long = len(record.lineup.specimens) > MOST_ACROSS
+        with self.figures.filling():
+            (self._show_down if is_long else self._show_across)(record.lineup.specimens)
+        first = (0, 2 if is_long else 1)
         self.figures.setVisible(bool(self._rows))
         keep_place(self.figures, here if before == [r.kind.key for r in self._rows] else first)
         self.figures.blockSignals(False)

@@ -128,10 +128,9 @@ class WhyPage(QWidget):
         self._rows, self._specimens = rows, record.lineup.specimens
         here = self.values.currentRow(), self.values.currentColumn()
         self.values.clearSpans()
-        if len(record.lineup.specimens) > MOST_ACROSS:
-            self._show_down(record, rows)
-        else:
-            self._show_across(record, rows)
+        is_long = len(record.lineup.specimens) > MOST_ACROSS
+        with self.values.filling():
+            (self._show_down if is_long else self._show_across)(record, rows)
         keep_place(self.values, here)
 
     def _show_down(self, record: Record, rows: tuple[ValueRow, ...]) -> None:
