@@ -73,15 +73,12 @@ class Evidence:
         return self._outcomes[key]
 
     def with_outcome(self, subject: str, specimen_id: str, outcome: Outcome) -> Evidence:
-        """Return the same evidence but for one outcome, with all else remembered that holds."""
+        """Return the same evidence but for one outcome; what was worked out and holds is kept."""
         other = replace(self)
         key = subject, specimen_id
         kept = {
             "_outcomes": {**self._outcomes, key: outcome},
             "numbers_known": {k: v for k, v in self.numbers_known.items() if k[:2] != key},
-            "worths_known": {
-                k: v for k, v in self.worths_known.items() if (k[0].subject, k[1]) != key
-            },
             "unlike_known": self.unlike_known,
             "parties": self.parties,
         }

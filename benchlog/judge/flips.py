@@ -56,10 +56,14 @@ def flip_of_tie(pairs: Sequence[Comparison], ring: Ring, rules: Rules, evidence:
     return f"{wanted} {beaten}{alone}."
 
 
-def _smaller(both: Sequence[Wanted], where: tuple[Ring, Rules, Evidence]) -> Change | None:
+def _smaller(both: tuple[Wanted, Wanted], where: tuple[Ring, Rules, Evidence]) -> Change | None:
     """Return the smaller change of two ways to the same, the first where they are alike."""
-    changes = (smallest_change(one, *where) for one in both)
-    return min(filter(None, changes), key=lambda one: round(one.size, 9), default=None)
+    first, second = both
+    one = smallest_change(first, *where)
+    other = smallest_change(second, *where, one.size if one else 1.0)
+    if one is None or (other is not None and round(other.size, 9) < round(one.size, 9)):
+        return other
+    return one
 
 
 def flip_of_doubt(pair: Comparison, ring: Ring, evidence: Evidence) -> str:

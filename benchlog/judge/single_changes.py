@@ -86,28 +86,38 @@ class Trial:
         return all(ahead(pair) in ("", pair.behind) for pair in beating)
 
 
-def smallest_change(wanted: Wanted, ring: Ring, rules: Rules, evidence: Evidence) -> Change | None:
-    """Return the smallest change of a single value that does what is wanted, None if none can."""
+def smallest_change(
+    wanted: Wanted, ring: Ring, rules: Rules, evidence: Evidence, most: float = 1.0
+) -> Change | None:
+    """Return the smallest change of a single value that does what is wanted, None if none can.
+
+    None larger than `most` is looked for.
+    """
     if len(ring.party(wanted.specimen)) > 1:
         return None  # no single reading stands for several specimens
     trial = Trial(wanted, ring, rules, evidence)
-    changes = (_change(entry, trial) for entry in wanted.pair.basis)
-    return min(filter(None, changes), key=lambda change: change.size, default=None)
+    best = None
+    for entry in wanted.pair.basis:
+        change = _change(entry, trial, most)
+        if change is not None and (best is None or change.size < best.size):
+            best, most = change, change.size
+    return best
 
 
-def _change(entry: AttributeRule, trial: Trial) -> Change | None:
+def _change(entry: AttributeRule, trial: Trial, most: float) -> Change | None:
     outcome = trial.evidence.outcome(entry.subject, trial.wanted.specimen)
     if entry.kind is ValueKind.PIECEWISE:
-        return _of_number(entry, outcome, trial)
-    return _of_word(entry, outcome, trial)
+        return _of_number(entry, outcome, trial, most)
+    return _of_word(entry, outcome, trial, most)
 
 
-def _of_word(entry: AttributeRule, outcome: Outcome, trial: Trial) -> Change | None:
+def _of_word(entry: AttributeRule, outcome: Outcome, trial: Trial, most: float) -> Change | None:
     worth = trial.ring.worths[trial.wanted.specimen][entry.subject]
     if outcome.word is None or not isinstance(worth, Worth):
         return None
     now, worse = middle(worth.nominal), trial.wanted.worse
     moved = [r for r in entry.ranks if (r.value < now if worse else r.value > now)]
+    moved = [r for r in moved if abs(r.value - now) / TOP <= most]
     for rank in sorted(moved, key=lambda r: abs(r.value - now)):
         if trial.does(entry, replace(outcome, word=rank.key)):
             words = (trial.evidence.word_label(entry.subject, w) for w in (rank.key, outcome.word))
@@ -117,19 +127,21 @@ def _of_word(entry: AttributeRule, outcome: Outcome, trial: Trial) -> Change | N
     return None
 
 
-def _of_number(entry: AttributeRule, outcome: Outcome, trial: Trial) -> Change | None:
+def _of_number(entry: AttributeRule, outcome: Outcome, trial: Trial, most: float) -> Change | None:
     if outcome.quantity is None:
         return None
     at = middle(in_unit(outcome.quantity, entry.unit))
-    place = _nearest(entry, outcome, at, trial)
+    span = entry.anchors[-1].at - entry.anchors[0].at
+    place = _nearest(entry, outcome, at, trial, most * span)
     if place is None:
         return None
-    span = entry.anchors[-1].at - entry.anchors[0].at
     return Change(f"{_whose(entry, trial)} {_moved(entry, at, place)}", abs(place - at) / span)
 
 
-def _nearest(entry: AttributeRule, outcome: Outcome, at: float, trial: Trial) -> float | None:
-    """Return the nearest place that does it.
+def _nearest(
+    entry: AttributeRule, outcome: Outcome, at: float, trial: Trial, reach: float
+) -> float | None:
+    """Return the nearest place within `reach` that does it.
 
     Where scores or values come to a limit by closed form is proposed first of all; where that
     fails, as an uncertainty went with the slope, the ends of the straight pieces are, and what
@@ -143,7 +155,8 @@ def _nearest(entry: AttributeRule, outcome: Outcome, at: float, trial: Trial) ->
         beyond = _beyond(place, at, entry, trial)
         return trial.does(entry, _outcome_at(entry, outcome, at, beyond))
 
-    for place in sorted((*exact, *ends), key=lambda one: abs(one - at)):
+    within = (one for one in (*exact, *ends) if abs(one - at) <= reach * (1.0 + 1e-9))
+    for place in sorted(within, key=lambda one: abs(one - at)):
         whole = _whole(place, at) if trial.evidence.is_count(entry.subject) else place
         if whole != at and does(whole):
             return whole if place in exact else _brought_near(whole, at, entry, trial, does)
