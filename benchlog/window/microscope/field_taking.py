@@ -10,7 +10,7 @@ from PySide6.QtCore import QObject, Signal
 
 from benchlog.errors import AskAgain, EntryRefused
 from benchlog.measure.micrograph import Micrograph, MicroscopeSetUp
-from benchlog.tasks.field_order import WantedField, field_words
+from benchlog.tasks.field_order import FieldState, WantedField, field_words
 from benchlog.tasks.fields import KeptAnswer, keep_answer, measured, take_back, take_picture
 from benchlog.tasks.picture_ports import PictureMeasurer
 from benchlog.trade.specimen import Lineup
@@ -113,6 +113,12 @@ class FieldTaking(QObject):
             )  # fmt: skip
 
         self._measuring.add(Task(micrograph.id, title_of(teardown.lineup, micrograph), job))
+
+    def measure_left(self) -> None:
+        """Measure every picture that was taken and has no answer yet."""
+        for one in self._now.standings:
+            if one.state is FieldState.WAITING and one.micrograph is not None:
+                self.measure(one.micrograph)
 
     # --- inside ------------------------------------------------------------------------------
 

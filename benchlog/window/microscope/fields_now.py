@@ -103,6 +103,11 @@ class FieldsNow:
             (s for s in self.standings if s.micrograph and s.micrograph.id == micrograph_id), None
         )
 
+    def knows(self, micrograph_id: str) -> bool:
+        """Whether a micrograph belongs to this line-up, whether or not it stands."""
+        micrographs = self._desk.workshop.shelf.micrographs(self.lineup_id)
+        return any(one.id == micrograph_id for one in micrographs)
+
     def used_by(self, one: FieldStanding) -> MicroscopeSetUp | None:
         """Return the set-up that a field's picture was taken with."""
         used = one.micrograph.set_up_id if one.micrograph else ""

@@ -35,6 +35,11 @@ class Wish(StrEnum):
     STOP = "stop measuring"
 
 
+OF_A_FIELD = (Wish.RETAKE, Wish.MORE, Wish.BEFORE, Wish.AFTER)
+OF_A_PICTURE = (Wish.TAKE_BACK, Wish.MEASURE)
+OF_THE_VIEW = (Wish.FLIP, Wish.CLOSER, Wish.FURTHER, Wish.WHOLE)
+"""What means the field that is looked at, its picture, or the view of it."""
+
 FROM_BENCH: Mapping[Wish, Action] = {
     Wish.CHOOSE: Action.PHOTO,
     Wish.FOLDER: Action.WEIGH,
@@ -73,6 +78,25 @@ def wish_keys(keys: KeyMap) -> dict[Wish, tuple[str, ...]]:
         )
         found[wish] = names
     return found
+
+
+def useless_wishes(
+    *, media: bool, field: bool, picture: bool, in_view: bool, measuring: bool
+) -> frozenset[Wish]:
+    """Return what has no use just now.
+
+    `media` says that the media are in sight, and not the pictures; `field` that a field is
+    chosen, `picture` that it has a picture, `in_view` that one can be seen, and `measuring` that
+    one is measured.
+    """
+    able = {
+        Wish.STOP: measuring,
+        Wish.SUM: media,
+        **dict.fromkeys(OF_A_FIELD, field and not media),
+        **dict.fromkeys(OF_A_PICTURE, picture and not media),
+        **dict.fromkeys(OF_THE_VIEW, in_view and not media),
+    }
+    return frozenset(wish for wish, so in able.items() if not so)
 
 
 class PictureKeys(QObject):

@@ -88,7 +88,7 @@ class PicturesKeeper(QObject):
         self._tell(f"{task.title}: not measured. {told.what}")
 
     def _shows(self, task: Task) -> bool:
-        return self.page is not None and self.page.knows(task.micrograph_id)
+        return self.page is not None and self.page.now.knows(task.micrograph_id)
 
     def _tell(self, words: str) -> None:
         """Say at the bench what was not seen on the page."""

@@ -25,7 +25,12 @@ from benchlog.window.microscope.field_words import figure_lines, refused_at_once
 from benchlog.window.microscope.fields_now import FieldsNow, Sides, keep_wishes
 from benchlog.window.microscope.marks_paint import Overlay
 from benchlog.window.microscope.measuring import Measuring, Task
-from benchlog.window.microscope.picture_keys import PictureKeys, Wish, wish_keys
+from benchlog.window.microscope.picture_keys import (
+    PictureKeys,
+    Wish,
+    useless_wishes,
+    wish_keys,
+)
 from benchlog.window.microscope.pictures_coming import PicturesComing
 from benchlog.window.microscope.pictures_dialogs import PictureDialogs
 from benchlog.window.microscope.shown_field import ShownField
@@ -67,9 +72,7 @@ class PicturesPage(QWidget):
         self.refresh()
         if self.parts.list.here is None:
             self.parts.list.choose(self.now.wanted)
-        for one in self.now.standings:
-            if one.state is FieldState.WAITING and one.micrograph is not None:
-                self.taking.measure(one.micrograph)
+        self.taking.measure_left()
         self.take_focus()
         if self.now.set_up is None:
             self.parts.strip.plain(NO_SET_UP)
@@ -132,21 +135,20 @@ class PicturesPage(QWidget):
         self.parts.set_up_words.setText(f"{used.name}: {scale_words(used)}" if used else NO_SET_UP)
 
     def _show_keys(self) -> None:
-        one = self.here
-        useless = set()
-        if one is None or one.micrograph is None:
-            useless |= {Wish.TAKE_BACK, Wish.MEASURE}
-        if not self.parts.view.has_picture:
-            useless |= {Wish.FLIP, Wish.CLOSER, Wish.FURTHER, Wish.WHOLE}
-        if self._measuring.now is None:
-            useless.add(Wish.STOP)
-        if self.parts.pages.currentIndex() == 0:
-            useless.add(Wish.SUM)
-        if one is None:
-            useless |= {Wish.RETAKE, Wish.MORE}
-        self.parts.legend.show_state(frozenset(useless))
+        useless = self._useless()
+        self.parts.legend.show_state(useless)
         for wish, button in self.parts.buttons.items():
             button.setEnabled(wish not in useless)
+
+    def _useless(self) -> frozenset[Wish]:
+        one = self.here
+        return useless_wishes(
+            media=self.parts.pages.currentIndex() == 1,
+            field=one is not None,
+            picture=one is not None and one.micrograph is not None,
+            in_view=self.parts.view.has_picture,
+            measuring=self._measuring.now is not None,
+        )
 
     def _name(self, field: WantedField) -> str:
         teardown = self._desk.teardown
@@ -156,7 +158,9 @@ class PicturesPage(QWidget):
     # --- wishes ----------------------------------------------------------------------------
 
     def act(self, wish: Wish) -> None:
-        """Do what a key or a click asks for."""
+        """Do what a key or a click asks for, where it has a use."""
+        if wish in self._useless():
+            return
         view = self.parts.view
         {
             Wish.BACK: self._leave,
@@ -285,11 +289,6 @@ class PicturesPage(QWidget):
         if told.ours:
             self._desk.faults.handle(fault)
 
-    def knows(self, micrograph_id: str) -> bool:
-        """Whether a micrograph belongs to the line-up of this page."""
-        micrographs = self._desk.workshop.shelf.micrographs(self.now.lineup_id)
-        return any(one.id == micrograph_id for one in micrographs)
-
     def measured(self, task: Task, kept: KeptAnswer) -> None:
         """Show what measuring one picture of this line-up came to."""
         self.now.read()
@@ -362,6 +361,7 @@ class PicturesPage(QWidget):
         self.taking.asked.connect(self._asked)
         self.taking.refused.connect(self._refused)
         self.shown.told.connect(p.drawing.setText)
+        self.shown.changed.connect(self._show_keys)
         self._measuring.changed.connect(self._show_keys)
         self.coming.came.connect(self.bring)
         self.coming.said.connect(p.strip.plain)

@@ -22,10 +22,12 @@ KEPT = 6
 class ShownField(QObject):
     """Shows one field's picture in a view; marks are asked for when an overlay wants them.
 
-    `told` carries what goes on with the drawing, "" for nothing.
+    `told` carries what goes on with the drawing, "" for nothing; `changed` follows when another
+    picture, or none, is in sight.
     """
 
     told = Signal(str)
+    changed = Signal()
 
     def __init__(self, desk: Desk, measurer: PictureMeasurer, view: PictureView) -> None:
         super().__init__()
@@ -85,6 +87,7 @@ class ShownField(QObject):
     def _put(self, photo: str, words: str) -> None:
         scale = self._set_up.um_per_px if self._set_up else 0.0
         self._view.show_picture(self._pictures[photo], scale, words)
+        self.changed.emit()
 
     def _draw(self) -> None:
         """Draw the overlay that is chosen, once its marks are there."""

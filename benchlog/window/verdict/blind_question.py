@@ -67,6 +67,7 @@ class QuestionPage(QWidget):
         self._choices: tuple[KeyedChoice, ...] = ()
         self.buttons: list[QPushButton] = []
         self._grid = QGridLayout()
+        self._columns = COLUMNS
         self._lay_out()
         self.back.clicked.connect(self.taken_back)
         self.pause.clicked.connect(self.paused)
@@ -80,7 +81,7 @@ class QuestionPage(QWidget):
         `pictures` are those of the part under this code, where it is judged by them.
         """
         self.look.show_pictures(pictures)
-        sized(self.code, SMALL if pictures else LARGE, bold=True, numeral=True)
+        self._make_room(pictures=bool(pictures))
         self.code.setText(asked.code)
         self.code.setAccessibleName(f"Part {' '.join(asked.code)}")
         self.question.setText(asked.attribute.label)
@@ -122,6 +123,13 @@ class QuestionPage(QWidget):
             return
         self.answered.emit(chosen.text)
 
+    def _make_room(self, *, pictures: bool) -> None:
+        """Give pictures the larger part of the page, and the answers one column."""
+        sized(self.code, SMALL if pictures else LARGE, bold=True, numeral=True)
+        for place, stretch in enumerate((3, 2) if pictures else (2, 3)):
+            self._middle.setStretch(place, stretch)
+        self._columns = 1 if pictures else COLUMNS
+
     def _show_choices(self) -> None:
         while len(self.buttons) < len(self._choices):
             button = QPushButton()
@@ -129,9 +137,9 @@ class QuestionPage(QWidget):
             button.setAutoDefault(True)
             number = len(self.buttons)
             button.clicked.connect(lambda _=False, n=number: self._click(n))
-            self._grid.addWidget(button, number // COLUMNS, number % COLUMNS)
             self.buttons.append(button)
         for number, button in enumerate(self.buttons):
+            self._grid.addWidget(button, number // self._columns, number % self._columns)
             button.setVisible(number < len(self._choices))
             if number < len(self._choices):
                 choice = self._choices[number]
@@ -159,7 +167,7 @@ class QuestionPage(QWidget):
         right.addLayout(self._grid)
         right.addStretch(1)
         right.addWidget(self.told)
-        middle = QHBoxLayout()
+        self._middle = middle = QHBoxLayout()
         part = QVBoxLayout()
         part.addWidget(self.code, 0)
         part.addWidget(self.look, 1)

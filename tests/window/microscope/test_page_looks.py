@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from benchlog.tasks.field_order import FieldState
 from benchlog.window.keys import Action, KeyMap
 from benchlog.window.microscope.marks_paint import Overlay
-from benchlog.window.microscope.picture_keys import OWN, Wish, wish_keys
+from benchlog.window.microscope.picture_keys import OWN, Wish, useless_wishes, wish_keys
 from benchlog.window.theme import rescale
 from tests.window.microscope.field_scenes import CTRL, AtPictures, names_on_the_way
 from tests.window.place_scenes import SIZES, cut_off, settle, unnamed
@@ -84,8 +85,6 @@ def test_key_held_down_acts_once(pictures: AtPictures) -> None:
     asked = []
     pictures.page.coming.ask_files = lambda: asked.append(1) or ()
     pictures.press(Qt.Key.Key_F10)
-    from PySide6.QtTest import QTest
-
     QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_F10)  # no pause: a bounce
     assert asked == [1]
 
@@ -104,6 +103,25 @@ def test_no_key_means_two_things() -> None:
     assert all(wish_keys(KeyMap()).values())
 
 
+def test_media_in_sight_take_no_keys_of_a_field() -> None:
+    every = {"field": True, "picture": True, "in_view": True, "measuring": True}
+    assert useless_wishes(media=False, **every) == {Wish.SUM}
+    kept = set(Wish) - useless_wishes(media=True, **every)
+    assert kept == {
+        Wish.BACK, Wish.CHOOSE, Wish.PASTE, Wish.FOLDER, Wish.SET_UP, Wish.OTHER, Wish.SUM,
+        Wish.STOP,
+    }  # fmt: skip
+
+
+def test_greyed_key_does_nothing(pictures: AtPictures) -> None:
+    pictures.press(Qt.Key.Key_F7)
+    pictures.press(Qt.Key.Key_M)
+    assert pictures.now.asked_for is None
+    pictures.press(Qt.Key.Key_F7)
+    pictures.press(Qt.Key.Key_M)
+    assert pictures.now.asked_for is not None
+
+
 def test_legend_greys_what_cannot_act(pictures: AtPictures) -> None:
     buttons = pictures.page.parts.legend.buttons
     assert not buttons[Wish.TAKE_BACK].isEnabled()
@@ -111,6 +129,5 @@ def test_legend_greys_what_cannot_act(pictures: AtPictures) -> None:
     pictures.take(120)
     pictures.measured()
     pictures.until(lambda: pictures.page.parts.view.has_picture)
-    pictures.page.refresh()
     assert buttons[Wish.TAKE_BACK].isEnabled()
     assert pictures.now.standings[0].state is FieldState.MEASURED

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import Qt
 
+from benchlog.window.theme import rescale
 from benchlog.window.verdict.blind_question import LARGE, SMALL
 from tests.window.place_scenes import SIZES, Person, cut_off, settle, unnamed
 from tests.window.verdict.judge_scenes import words_in_sight
@@ -64,10 +65,8 @@ def test_other_questions_show_the_code_alone(judge: Person) -> None:
     assert asking.look.number == 0
 
 
-@pytest.mark.parametrize("size", ["the same at 150 %", "1920 × 1080"])
+@pytest.mark.parametrize("size", list(SIZES))
 def test_everything_has_room(looking: Person, qapp, size: str) -> None:
-    from benchlog.window.theme import rescale
-
     width, height, unit = SIZES[size]
     looking.place.resize(width, height)
     rescale(qapp, looking.place, unit)
