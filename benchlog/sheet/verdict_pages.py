@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Table
+from reportlab.platypus import CondPageBreak, Flowable, Table
 
 from benchlog.judge.verdict import Award, Contribution, Score
 from benchlog.measure.state import State
@@ -141,8 +141,10 @@ def _would_change(record: Record, award: Award) -> str:
     return " ".join(filter(None, (award.would_change, would_change_rules(record, award))))
 
 
-MOST_KEPT = 12
-"""Flowables up to which a component's reasons stay together on a page."""
+ROOM_FOR_REASONS = 105.0
+"""Points that a component's name, its outcome and the first lines of its reason take."""
+
+ROOM_WITH_HEADING = 185.0
 
 
 def verdict_pages(record: Record, page: Page) -> list[Flowable]:
@@ -152,8 +154,8 @@ def verdict_pages(record: Record, page: Page) -> list[Flowable]:
     # The section's heading goes where its first component goes.
     ahead = section("Why, component by component", LEAD)
     for component in components_shown(record):
-        own = [*ahead, *_award(record, by_component[component], page)]
+        room = ROOM_WITH_HEADING if ahead else ROOM_FOR_REASONS
+        parts += [CondPageBreak(room), *ahead, *_award(record, by_component[component], page)]
         ahead = []
-        parts += [CondPageBreak(150), *own] if len(own) > MOST_KEPT else [KeepTogether(own)]
     parts = parts or ahead
     return [*parts, *poll_part(record, page)] if record.polls else parts

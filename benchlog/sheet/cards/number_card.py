@@ -5,6 +5,7 @@ from __future__ import annotations
 from benchlog.settings import BOTH, INCH, METRIC
 from benchlog.sheet.cards.block import NoRoom, Para
 from benchlog.sheet.cards.card import Card
+from benchlog.sheet.cards.fold import ALL, MOST, Fold, folds
 from benchlog.sheet.cards.frame import first_that_fits, plate
 from benchlog.sheet.cards.letters import BOLD
 from benchlog.sheet.cards.look import LEAST, PLAIN_TO_READ, QUIET
@@ -32,25 +33,40 @@ _SECOND = 0.55
 def number_cards(deck: Deck, subject: str, specimen: Specimen) -> tuple[Card, ...]:
     """Return the card of one subject of one specimen; raises NoRoom.
 
-    Where two units and the sentence beside them do not fit on one, a card is made for each unit.
+    Where two units and the sentence beside them do not fit on one, a card is made for each unit;
+    where one unit and its sentence do not, several cards show the number, each with a part of it.
     """
+    units = (METRIC, INCH) if deck.units == BOTH else ("",)
     try:
         return (_card(deck, subject, specimen, ""),)
     except NoRoom:
-        if deck.units != BOTH:
-            raise
-        return tuple(_card(deck, subject, specimen, unit) for unit in (METRIC, INCH))
+        return tuple(card for unit in units for card in _of_unit(deck, subject, specimen, unit))
 
 
-def _card(deck: Deck, subject: str, specimen: Specimen, units: str) -> Card:
+def _of_unit(deck: Deck, subject: str, specimen: Specimen, units: str) -> tuple[Card, ...]:
+    for count in range(1, MOST + 1):
+        try:
+            return tuple(_card(deck, subject, specimen, units, fold) for fold in folds(count))
+        except NoRoom:
+            continue
+    raise NoRoom
+
+
+def _told(deck: Deck, found: Seen, specimen: Specimen, fold: Fold) -> tuple[str, str, str]:
+    """Return what stands beneath a number, what must stand beside it, and whether it is in doubt.
+
+    Of several cards the first has the notes; the sentence is shared out among all.
+    """
+    notes = number_notes(deck, found, specimen) if fold.number == 1 else ""
+    notes = " · ".join(filter(None, (fold.words, notes)))
+    return notes, fold.of_text(found.beside), DOUBTED if found.doubted else ""
+
+
+def _card(deck: Deck, subject: str, specimen: Specimen, units: str, fold: Fold = ALL) -> Card:
     found = seen(deck, subject, specimen.id, units)
     name, what = name_of(specimen), label(deck, subject)
-    notes = number_notes(deck, found, specimen)
-    told = [
-        Para(notes, colour=QUIET),
-        Para(found.beside),
-        Para(DOUBTED if found.doubted else "", face=BOLD),
-    ]
+    notes, beside, doubt = _told(deck, found, specimen, fold)
+    told = [Para(notes, colour=QUIET), Para(beside), Para(doubt, face=BOLD)]
     usual = [
         name_para(specimen, PLAIN_TO_READ, least=PLAIN_TO_READ),
         Para(what, 68.0, LEAST, most=2),
@@ -65,10 +81,10 @@ def _card(deck: Deck, subject: str, specimen: Specimen, units: str) -> Card:
     except NoRoom:
         area, block = first_that_fits(dense, rooms)
     said = " · ".join(found.lines)
-    spoken = [f"{name}: {what}: {said}.", f"{notes}.", found.beside, DOUBTED * found.doubted]
+    spoken = [f"{name}: {what}: {said}.", f"{notes}.", beside, doubt]
     return Card(
-        name="_".join(filter(None, ("number", subject, specimen.shape.value, units))),
-        title=f"Single number: {what}, {name}" + (f", {units}" if units else ""),
+        name="_".join(filter(None, ("number", subject, specimen.shape.value, units, fold.mark))),
+        title=", ".join(filter(None, (f"Single number: {what}, {name}", units, fold.words))),
         items=(*deck.frame.notice, *plate(area), *block.items),
         spoken=" ".join(filter(None, spoken)),
         readings=found.readings,

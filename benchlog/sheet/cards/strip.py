@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from benchlog.sheet.cards.fold import ALL, Fold
 from benchlog.sheet.cards.told import (
     COVERAGE,
     DOUBTED,
@@ -26,7 +27,8 @@ from benchlog.trade.specimen import Specimen
 class Strip:
     """A subject of some specimens in bench order; `part` says "1 of 2" when others are elsewhere.
 
-    `units` are those of this card, which may be one of the two that the deck asks for.
+    `units` are those of this card, which may be one of the two that the deck asks for. `fold` says
+    which of several cards this is that share out what stands beneath the values.
     """
 
     deck: Deck
@@ -34,6 +36,7 @@ class Strip:
     specimens: tuple[Specimen, ...]
     units: str
     part: str = ""
+    fold: Fold = ALL
 
     @cached_property
     def values(self) -> tuple[Seen, ...]:
@@ -43,12 +46,14 @@ class Strip:
     @cached_property
     def heading(self) -> str:
         """What the subject is called."""
-        part = f" ({self.part})" if self.part else ""
-        return label(self.deck, self.subject) + part
+        parts = ", ".join(filter(None, (self.part, self.fold.words)))
+        return label(self.deck, self.subject) + (f" ({parts})" if parts else "")
 
     @cached_property
     def count_line(self) -> str:
         """How many readings and filters stand behind it, under what feet, and what a ± holds."""
+        if self.fold.number < self.fold.of:
+            return ""
         lines = [line for value in self.values for line in value.lines]
         parts = (
             _counts(self.values),
@@ -60,7 +65,11 @@ class Strip:
 
     @cached_property
     def unlike(self) -> str:
-        """Why these may not be compared, "" where they may."""
+        """Why these may not be compared, "" where they may, and where several cards share it."""
+        return "" if self.fold.words else self._unlike
+
+    @cached_property
+    def _unlike(self) -> str:
         return with_short_names(unlike_words(self.deck, self.subject), self.specimens)
 
     @cached_property
@@ -69,9 +78,12 @@ class Strip:
         beside = next((v.beside for v in self.values if v.beside), "")
         pairs = zip(self.specimens, self.values, strict=True)
         doubted = ", ".join(short_name(s) for s, v in pairs if v.doubted)
-        named = "in doubt" in self.unlike
+        named = "in doubt" in self._unlike
         told = f"{DOUBTED.rstrip('.')} ({doubted})." if doubted and not named else ""
-        return tuple(filter(None, (beside, told)))
+        shared = beside
+        if self.fold.words:
+            shared = self.fold.of_text(" ".join(filter(None, (self._unlike, beside))))
+        return tuple(filter(None, (shared, told)))
 
     @property
     def spoken(self) -> str:
@@ -80,7 +92,8 @@ class Strip:
             f"{name_of(s)} ({s.shape.value}): {' · '.join(v.lines)}"
             for s, v in zip(self.specimens, self.values, strict=True)
         ]
-        parts = (f"{self.heading}. {'; '.join(told)}.", f"{self.count_line}.", self.unlike)
+        counted = f"{self.count_line}." if self.count_line else ""
+        parts = (f"{self.heading}. {'; '.join(told)}.", counted, self.unlike)
         return " ".join(filter(None, (*parts, *self.cautions)))
 
 

@@ -43,7 +43,10 @@ class PageView(QWidget):
         self.view.setPageSpacing(12)  # what a whole page leaves free: both of its margins
         self.marks = NumberMarks(self.view)
         self.number = QLabel()
-        sized(self.number, 15)
+        self._values = QLabel("  Value")
+        self._values.setProperty("tone", "dim")
+        for words in (self.number, self._values):
+            sized(words, 15)
         self.buttons = {
             name: self._button(text, name, key, verb)
             for text, name, key, verb in (
@@ -127,7 +130,9 @@ class PageView(QWidget):
         self.view.setZoomMode(mode)
 
     def rescaled(self) -> None:
-        """Lay the pages on the theme's own ground."""
+        """Lay the pages on the theme's own ground, and words level with the buttons."""
+        for words in (self.number, self._values):
+            words.setMinimumHeight(self.buttons[ITS_SUM].sizeHint().height())
         palette = self.view.palette()
         palette.setColor(QPalette.ColorRole.Dark, QColor(colours().raised))
         self.view.setPalette(palette)
@@ -189,10 +194,7 @@ class PageView(QWidget):
         top.add(self.number)
         for name, button in self.buttons.items():
             if name == VALUE_BEFORE:
-                values = QLabel("  Value")
-                values.setProperty("tone", "dim")
-                sized(values, 15)
-                top.add(values)
+                top.add(self._values)
             top.add(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
