@@ -91,10 +91,12 @@ def unit_for(size: QSize) -> float:
 
 
 def apply_theme(app: QApplication, theme: str) -> None:
-    """Give the whole program the palette and stylesheet of a theme."""
+    """Give the whole program the palette and stylesheet of a theme; no work where it has them."""
     dark = is_dark(theme)
     app.setProperty("benchLight", not dark)
     shown = DARK if dark else LIGHT
+    if app.styleSheet() == _stylesheet(shown):
+        return
     app.setPalette(_palette(shown))
     for boxed in ("QCheckBox", "QRadioButton"):
         app.setPalette(_box_palette(shown), boxed)

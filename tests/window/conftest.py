@@ -31,13 +31,19 @@ def collected_here() -> Iterator[None]:
     gc.enable()
 
 
-@pytest.fixture
-def themed(qapp):
-    """The program's own look, at the design's size."""
+@pytest.fixture(scope="session")
+def fusion(qapp):
+    """The program's style; to set it anew costs more than many a test."""
     qapp.setStyle("Fusion")
-    apply_theme(qapp, "dark")
-    rescale(qapp, QWidget(), 1.0)
     return qapp
+
+
+@pytest.fixture
+def themed(fusion):
+    """The program's own look, at the design's size."""
+    apply_theme(fusion, "dark")
+    rescale(fusion, QWidget(), 1.0)
+    return fusion
 
 
 @pytest.fixture
