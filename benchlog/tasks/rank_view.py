@@ -15,7 +15,8 @@ from benchlog.tasks.work_out import evidence_of
 
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 TOGETHER = (
-    "Several specimens of one part stand as one, by their mean, which is as sure as they agree. "
+    "Several specimens of one part stand as one, by their mean, which is as sure as they agree and "
+    "never beyond 0 and 10; a single one stands for itself. "
 )
 LEVEL = 0.005
 """Shares closer than this are named in one breath."""

@@ -6,7 +6,7 @@ from PySide6.QtCore import QModelIndex, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QStyleOptionViewItem, QTableWidgetItem
 
-from benchlog.judge.bias import BiasCheck, Lean
+from benchlog.judge.bias import EACH, BiasCheck, Lean
 from benchlog.judge.proportions import Share
 from benchlog.window.calm_delegate import CalmDelegate
 from benchlog.window.theme import colours, px
@@ -15,7 +15,7 @@ from benchlog.window.verdict.plain_table import PlainTable
 BAR = Qt.ItemDataRole.UserRole
 HEADS = ("", "Share", "95 % interval", "Cases", "0 to 100 %")
 SHARES = (30, 10, 19, 9, 32)
-DIFFERENCE = "difference, −100 to 100 %"
+DIFFERENCE = f"difference, −100 to 100 %; {100 * EACH:.1f} % interval"
 
 
 class BiasTable(PlainTable):

@@ -75,7 +75,7 @@ def test_table_says_what_the_check_says(opened) -> None:
         assert lean.sentence in table.item(4 * n, 0).text()
         assert lean.method in table.item(4 * n, 0).data(SPOKEN)
         assert [table.item(4 * n + k, 0).text() for k in (1, 2, 3)] == [
-            lean.one.label, lean.other.label, "difference, −100 to 100 %",
+            lean.one.label, lean.other.label, "difference, −100 to 100 %; 98.3 % interval",
         ]  # fmt: skip
     given = check.leans[0].one.share
     assert table.item(1, 1).text() == f"{round(100 * given.value)} %"
