@@ -31,7 +31,7 @@ from benchlog.microscope.openings import openings
 from benchlog.microscope.picture import read_picture
 from tests.microscope.drawn_fibres import Mat, drawn
 
-ROUNDS = 3
+ROUNDS = 2
 MOST_TIMES_BARE = 4.0
 MOST_BYTES = 600_000_000
 
