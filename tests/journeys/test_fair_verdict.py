@@ -26,6 +26,7 @@ from benchlog.window.faults import Faults
 from benchlog.window.main_window import MainWindow
 from benchlog.window.theme import apply_theme, rescale
 from benchlog.wiring import record_of
+from tests.sheet.reading_back import words, write
 from tests.window.bench_scenes import planned, workshop_in
 from tests.window.place_scenes import NO_MODIFIER, Person, settle
 from tests.window.verdict.judge_scenes import colours_in_sight, words_in_sight
@@ -33,6 +34,7 @@ from tests.window.verdict.judge_scenes import colours_in_sight, words_in_sight
 ALT, CTRL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
 PAD = Qt.KeyboardModifier.KeypadModifier
 WHY_CHANGED = "a dent from the post says nothing of the make"
+WHY_DECLARED = "viewers asked for cans alone"
 WHY_OVERRULED = "The dents came from the post, as the film shows."
 
 
@@ -160,9 +162,20 @@ def judge_blind(reviewer: Reviewer) -> None:
 
 
 def overrule_the_can(reviewer: Reviewer) -> None:
+    """Overrule it, take that back, and overrule it again."""
     verdict = reviewer.at("verdict")
     reviewer.until(lambda: verdict.watch.record is not None and verdict.watch.record.reveals)
     settle()
+    say_by_hand(reviewer)
+    reviewer.press_button(verdict.why.take_back)
+    reviewer.until(lambda: not verdict.why.take_back.isVisible())
+    assert "; taken back on " in verdict.why.overruled.text()
+    del verdict.overrule_dialog
+    say_by_hand(reviewer)
+
+
+def say_by_hand(reviewer: Reviewer) -> None:
+    verdict = reviewer.at("verdict")
     verdict.scores.setFocus()
     while verdict.scores.component is not Component.CAN:
         reviewer.press(Qt.Key.Key_Down)
@@ -177,8 +190,24 @@ def overrule_the_can(reviewer: Reviewer) -> None:
     reviewer.type(WHY_OVERRULED)
     reviewer.press_button(dialog.do)
     reviewer.back_in_the_window()
-    reviewer.until(verdict.why.overruled.isVisible)
+    reviewer.until(verdict.why.take_back.isVisible)
     assert "You say: different, not better." in verdict.why.overruled.text()
+
+
+def declare_own_weights(reviewer: Reviewer) -> None:
+    ranks = reviewer.at("verdict").ranks
+    reviewer.press(Qt.Key.Key_K, ALT)
+    reviewer.press(Qt.Key.Key_End)
+    reviewer.tab_to(ranks.own.lines["can"])
+    reviewer.type("3")
+    reviewer.press(Qt.Key.Key_Return)
+    reviewer.until(lambda: ranks.shown is not None)
+    assert "It would be declared after the cut" in ranks.bar.said.text()
+    reviewer.tab_to(ranks.bar.why)
+    reviewer.type(WHY_DECLARED)
+    reviewer.press_button(ranks.bar.do)
+    reviewer.until(ranks.bar.back.isVisible)
+    assert "It stands on the sheet." in ranks.bar.said.text()
 
 
 def change_a_rule(reviewer: Reviewer) -> None:
@@ -203,11 +232,12 @@ def change_a_rule(reviewer: Reviewer) -> None:
     assert reviewer.place.where.text().endswith("rules changed after the cut")
 
 
-def test_record_tells_all_of_a_fair_verdict(reviewer: Reviewer) -> None:
+def test_record_tells_all_of_a_fair_verdict(reviewer: Reviewer, tmp_path: Path) -> None:
     lock_from_the_bench(reviewer)
     read_and_cut(reviewer)
     judge_blind(reviewer)
     overrule_the_can(reviewer)
+    declare_own_weights(reviewer)
     change_a_rule(reviewer)
     record = reviewer.record()
     locked, changed = lock_story(record)
@@ -231,3 +261,14 @@ def test_record_tells_all_of_a_fair_verdict(reviewer: Reviewer) -> None:
     assert (said.kind, said.reason) == (AwardKind.DIFFERENT, WHY_OVERRULED)
     award = next(a for a in record.verdict.awards if a.component is Component.CAN)
     assert said.words == f"The rules gave: {award.kind}. You say: different, not better."
+
+    assert [one.kind for one in record.overruling_log] == [
+        AwardKind.DIFFERENT, None, AwardKind.DIFFERENT,
+    ]  # fmt: skip
+    assert record.declared is not None
+    assert record.declared.declaration.after_cut
+    text = words(write(record, tmp_path))
+    assert "For the reviewer's own weights, declared by the reviewer" in text
+    assert f"Reviewer’s why {WHY_DECLARED}." in text
+    assert "Reviewer’s hand Overruled on " in text
+    assert "Purpose Declared on " in text
