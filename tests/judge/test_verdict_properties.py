@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchlog.judge.comparisons import ring_of
@@ -23,6 +23,9 @@ from tests.judge.bench_of import (
     rules,
     unscored,
 )
+
+FEW = settings(max_examples=25)
+"""Every example is a line-up judged whole, some of them several times."""
 
 NUMBERS = {
     "can_wall": ("mm", 0.15, 0.8, "inch"),
@@ -79,6 +82,7 @@ def plain(verdict):
     return scores, awards
 
 
+@FEW
 @given(benches(4))
 def test_scores_do_not_depend_on_who_else_is_there(findings):
     four = judged(findings, specimens=first(4))
@@ -88,6 +92,7 @@ def test_scores_do_not_depend_on_who_else_is_there(findings):
             assert four.score(score.component, score.specimen_id) == score
 
 
+@FEW
 @given(benches(3), st.permutations(range(3)))
 def test_order_of_specimens_changes_nothing(findings, order):
     straight = judged(findings, specimens=first(3))
@@ -103,6 +108,7 @@ def in_inches(finding):
     return replace(finding, quantity=finding.quantity.to(NUMBERS[finding.attribute][3]))
 
 
+@FEW
 @given(benches(3))
 def test_units_change_nothing(findings):
     ours, awards = plain(judged(findings, specimens=first(3)))
@@ -123,6 +129,7 @@ def less_sure(finding, factor):
     return number(finding.attribute, middle, str(finding.quantity.units), u, finding.specimen_id)
 
 
+@FEW
 @given(benches(3), st.floats(1.01, 20), st.sets(st.sampled_from("abc"), min_size=1))
 def test_more_uncertainty_never_makes_a_tie_a_win(findings, factor, whose):
     sure = judged(findings, specimens=first(3))
@@ -136,6 +143,7 @@ def test_more_uncertainty_never_makes_a_tie_a_win(findings, factor, whose):
             assert after.kind not in (AwardKind.WINNER, AwardKind.JOINT_WINNERS)
 
 
+@FEW
 @given(benches(3), st.floats(1.01, 20), st.sets(st.sampled_from("abc"), min_size=1))
 def test_more_uncertainty_never_makes_a_lead(findings, factor, whose):
     wider = [less_sure(f, factor) if f.specimen_id in whose else f for f in findings]
@@ -153,6 +161,7 @@ def leads(findings):
     }
 
 
+@FEW
 @given(benches(4))
 def test_awards_hold_together(findings):
     verdict = judged(findings, specimens=first(4))
@@ -171,6 +180,7 @@ def test_awards_hold_together(findings):
             assert score.value is not None or not score.of
 
 
+@FEW
 @given(benches(3))
 def test_scores_stay_within_their_scale(findings):
     for score in judged(findings, specimens=first(3)).scores:
@@ -204,6 +214,7 @@ def test_ties_do_not_chain(sizes):
     assert close <= set(found.winners)
 
 
+@FEW
 @given(benches(2), benches(2))
 def test_unscored_values_win_nothing(findings, others):
     entries = [unscored(key) for key in (*NUMBERS, *WORDS)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import tempfile
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 
@@ -21,14 +23,21 @@ SMALLEST = 9.0
 FULL = SheetWishes(BOTH, sums=True)
 
 
+@cache
+def worked_runs(wishes: SheetWishes = USUAL) -> list[list[Run]]:
+    """The runs of the sample line-up's sheet, on A4."""
+    with tempfile.TemporaryDirectory() as place:
+        return looked_at(worked(), Path(place), wishes, "A4")
+
+
 def looked_at(made: Record, folder: Path, wishes: SheetWishes, paper: str) -> list[list[Run]]:
     use_fonts()
     return runs_of(write(made, folder, paper, wishes=wishes))
 
 
 @pytest.mark.parametrize("wishes", [USUAL, FULL])
-def test_worked_sheet_is_legible(tmp_path: Path, wishes: SheetWishes) -> None:
-    for runs in looked_at(worked(), tmp_path, wishes, "A4"):
+def test_worked_sheet_is_legible(wishes: SheetWishes) -> None:
+    for runs in worked_runs(wishes):
         assert min(run.size for run in runs) >= SMALLEST
         for one, other in combinations(runs, 2):
             assert not one.meets(other), (one, other)
@@ -55,9 +64,8 @@ def test_pages_are_at_least_half_full(tmp_path: Path) -> None:
         assert min(body) < middle or number + 1 in begun, number + 1
 
 
-def test_no_heading_ends_a_page(tmp_path: Path) -> None:
-    use_fonts()
-    for runs in runs_of(write(worked(), tmp_path, wishes=FULL)):
+def test_no_heading_ends_a_page() -> None:
+    for runs in worked_runs(FULL):
         body = [run for run in runs if run.y > PAPERS["A4"].bottom]
         lowest = min(body, key=lambda run: run.y)
         assert lowest.size < 11.5, lowest

@@ -168,7 +168,7 @@ def test_package_of_the_import_is_the_same(tmp_path: Path) -> None:
         assert (again / path.name).read_bytes() == path.read_bytes()
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=6, deadline=None)
 @given(hostile, hostile)
 def test_hostile_text_comes_back_in_full(nickname: str, remark: str) -> None:
     import tempfile
