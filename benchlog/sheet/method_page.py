@@ -28,8 +28,8 @@ MOST_MOMENTS = 60
 COVERS = (
     "SHA-256 over the plan and what changed in it, every reading, instruments, checks and "
     "corrections, photos and their captions, pictures of the media and what was measured on them, "
-    "remarks, the rules with their locks, the reviewer’s own outcomes and purposes, runs under codes "
-    "and polls, and the scatter of earlier repeats; not over flagged moments"
+    "remarks, the rules with their locks, the reviewer’s own outcomes and purposes, runs under "
+    "codes and polls, and the scatter of earlier repeats; not over flagged moments"
 )
 """What goes into a record's digest, as `tasks.work_out` puts it together."""
 

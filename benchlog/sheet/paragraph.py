@@ -7,6 +7,9 @@ each as a paragraph, one with a label in the gutter as an item of a list.
 
 from __future__ import annotations
 
+from typing import Any, ClassVar
+
+from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.platypus import Paragraph
 
@@ -19,9 +22,32 @@ class Text(Paragraph):  # type: ignore[misc]  # ReportLab carries no types
     `kind` is what it is to a reader program: "P", or "H2" and the like for a heading.
     """
 
+    MOST_READ = 5_000
+    """Read markups are forgotten beyond this many, as widths are."""
+
     kind = "P"
     _broken_for: float | None = None
     _kept: Kept | None = None
+    _read: ClassVar[dict[tuple[str, str, str | None], tuple[Any, list[Any], Any]]] = {}
+
+    def __init__(
+        self,
+        text: str | None,
+        style: ParagraphStyle,
+        bulletText: str | None = None,  # noqa: N803 - ReportLab's own name
+        frags: list[Any] | None = None,
+    ) -> None:
+        # The next preview has nearly the same words, and reading markup is slow.
+        place = (text or "", style.name, bulletText)
+        known = self._read.get(place) if frags is None else None
+        if known is not None:
+            super().__init__(text, known[0], bulletText=known[2], frags=list(known[1]))
+            return
+        super().__init__(text, style, bulletText=bulletText, frags=frags)
+        if frags is None:
+            if len(self._read) >= self.MOST_READ:
+                self._read.clear()
+            self._read[place] = self.style, list(self.frags), self.bulletText
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """Return the size in points, as ReportLab has it."""

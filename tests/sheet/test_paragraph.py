@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -13,6 +15,8 @@ from benchlog.sheet.paragraph import Face, Text
 from benchlog.sheet.text import markup, para
 from benchlog.sheet.typography import FACE, FONT_FILES, STYLES, use_fonts
 from benchlog.trade.resource_file import resources_folder
+from tests.sheet.reading_back import write
+from tests.sheet.sample_record import record
 
 FILE = str(resources_folder() / "fonts" / FONT_FILES[FACE])
 LONG = "A can of 88.8 mm and a strip of 1204 mm, seen from the side. " * 9
@@ -70,3 +74,20 @@ def test_halves_of_split_hold_all(monkeypatch: pytest.MonkeyPatch) -> None:
     first, second = text.split(200, whole / 2)
     heights = [half.wrap(200, 800)[1] for half in (first, second)]
     assert sum(heights) == pytest.approx(whole)
+
+
+def test_read_markup_gives_the_same_sheet(tmp_path: Path) -> None:
+    Text._read.clear()
+    first = write(record(3), tmp_path).read_bytes()
+    assert Text._read
+    assert write(record(3), tmp_path).read_bytes() == first
+
+
+def test_read_markup_is_not_kept_for_ever(monkeypatch: pytest.MonkeyPatch) -> None:
+    use_fonts()
+    monkeypatch.setattr(Text, "MOST_READ", 3)
+    Text._read.clear()
+    for n in range(9):
+        assert para(f"word {n}").frags[0].text == f"word {n}"
+        assert para(f"word {n}", "label").frags[0].fontName != para(f"word {n}").frags[0].fontName
+    assert len(Text._read) <= 3
