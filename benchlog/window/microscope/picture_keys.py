@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QAbstractButton, QAbstractSpinBox, QComboBox, QLineEdit, QWidget
 
 from benchlog.window.keys import Action, KeyMap, LockOut, key_name
 
@@ -132,7 +132,7 @@ class PictureKeys(QObject):
     def _meant(self, watched: QObject, event: QKeyEvent) -> Wish | None:
         name = key_name(event)
         plain = name.removeprefix("Num+")
-        if isinstance(watched, QLineEdit | QComboBox) and (
+        if isinstance(watched, QLineEdit | QComboBox | QAbstractSpinBox) and (
             len(plain) == 1 or name in ("Ctrl+V", "PgUp", "PgDown")
         ):
             return None

@@ -81,6 +81,15 @@ def test_stepping_leaves_a_choice_alone(pictures: AtPictures) -> None:
     assert pictures.now.asked_for is None
 
 
+def test_number_of_fields_can_be_typed(pictures: AtPictures) -> None:
+    fields = pictures.page.parts.fields
+    fields.setFocus()
+    fields.selectAll()
+    QTest.keyClicks(fields, "10")
+    assert pictures.now.wishes.fields == 10
+    assert len(pictures.now.standings) == 60
+
+
 def test_key_held_down_acts_once(pictures: AtPictures) -> None:
     asked = []
     pictures.page.coming.ask_files = lambda: asked.append(1) or ()
