@@ -29,9 +29,9 @@ def purpose_name(purpose: Purpose) -> str:
 
 
 def purpose_title(purpose: Purpose) -> str:
-    """Return a purpose as it stands in a heading: "long interval", "the reviewer's own weights"."""
+    """Return a purpose as it stands in a heading: "long interval", "own weights"."""
     if purpose.key == OWN:
-        return OWN_NAME
+        return "own weights"
     label = purpose.label
     return label if label[1:2].isupper() else label[:1].lower() + label[1:]
 

@@ -88,7 +88,8 @@ def winner_offers(record: Record) -> tuple[WinnerOffer, ...]:
 def hand_story(record: Record, component: Component) -> str:
     """Return all that was said by hand of a component and no longer stands so, in one line.
 
-    "" while nothing was said, or only what stands. What stands is told last.
+    "" while nothing was said, or only what stands. Of what stands the moment alone is told: the
+    rest stands beside it.
     """
     own = [one for one in record.overruling_log if one.component is component]
     if len(own) < 2:
@@ -99,8 +100,10 @@ def hand_story(record: Record, component: Component) -> str:
         if one.kind is None:
             told.append(f"taken back on {moment_text(one.at)}{why}")
             continue
-        again = n > 0 and own[n - 1].kind is not None
-        verb = "changed" if again else "overruled"
+        verb = "changed" if n and own[n - 1].kind is not None else "overruled"
+        if n and one is own[-1]:
+            told.append(f"{verb}{'' if verb == 'changed' else ' again'} on {moment_text(one.at)}")
+            continue
         who = _who(record, one.kind, one.winners)
         told.append(f"{verb} on {moment_text(one.at)} to {one.kind}{who}{why}")
     said = "; ".join(told)

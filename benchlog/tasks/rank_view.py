@@ -18,6 +18,9 @@ TOGETHER = (
     "Several specimens of one part stand as one, by their mean, which is as sure as they agree and "
     "never beyond 0 and 10; a single one stands for itself. "
 )
+NOISE = 1e-9
+"""By so much a mean of many draws may miss none or all of it, as sums do in their last digits."""
+
 LEVEL = 0.005
 """Shares closer than this are named in one breath."""
 
@@ -107,9 +110,9 @@ def ranks_told(record: Record, ranking: Ranking) -> RanksShown:
 
 def percent(share: float) -> str:
     """Return a share as a whole per cent; what is not quite none or all says so."""
-    if 0.0 < share < 0.005:
+    if NOISE < share < 0.005:
         return "under 1 %"
-    if 0.995 <= share < 1.0:
+    if 0.995 <= share < 1.0 - NOISE:
         return "over 99 %"
     return f"{100 * share:.0f} %"
 

@@ -268,7 +268,7 @@ def test_record_tells_all_of_a_fair_verdict(reviewer: Reviewer, tmp_path: Path) 
     assert record.declared is not None
     assert record.declared.declaration.after_cut
     text = words(write(record, tmp_path))
-    assert "For the reviewer's own weights, declared by the reviewer" in text
+    assert "For own weights, declared by the reviewer" in text
     assert f"Reviewer’s why {WHY_DECLARED}." in text
     assert "Reviewer’s hand Overruled on " in text
     assert "Purpose Declared on " in text

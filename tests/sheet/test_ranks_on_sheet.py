@@ -79,7 +79,7 @@ def test_what_was_declared_before_stays_on_the_sheet(tmp_path: Path) -> None:
 
 def test_own_weights_are_printed_whole(tmp_path: Path) -> None:
     text = words(write(sample_for(OWN), tmp_path))
-    assert "For the reviewer's own weights, declared by the reviewer" in text
+    assert "For own weights, declared by the reviewer" in text
     assert f"Your own weights: {weights_typed(OWN)}" not in text
     assert f"Own weights {weights_typed(OWN)}." in text
 

@@ -160,5 +160,5 @@ def test_purposes_have_names_on_paper() -> None:
     assert purpose_name(replace(COLD, version="0")) == "“Cold starts”, version 0"
     own = "the reviewer's own weights (media 3, gasket open, can 1, all others 0)"
     assert sorted(purpose_name(OWN)) == sorted(own)
-    assert purpose_title(OWN) == "the reviewer's own weights"
+    assert purpose_title(OWN) == "own weights"
     assert purpose_title(COLD) == "cold starts"

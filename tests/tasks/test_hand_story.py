@@ -72,8 +72,13 @@ def test_what_stands_alone_has_no_story(fair: SqlShelf, clock: HandClock, record
     assert hand_story(drawn(fair), CAN) == ""
     overrule(fair, clock, drawn(fair), CAN, AwardKind.CANNOT_SEPARATE, (), "looked again at both")
     story = hand_story(drawn(fair), CAN)
-    assert "; changed on " in story
-    assert story.endswith(" to cannot separate (looked again at both).")
+    assert f"({WHY}); changed on 2026-" in story
+    assert "looked again" not in story
+    take_back_overruling(fair, clock, drawn(fair), CAN)
+    overrule(fair, clock, drawn(fair), CAN, AwardKind.TIE, (), "looked a third time")
+    story = hand_story(drawn(fair), CAN)
+    assert " to cannot separate (looked again at both); taken back on " in story
+    assert "; overruled again on 2026-" in story
 
 
 def test_sheet_prints_what_was_taken_back(back: Record, tmp_path: Path) -> None:

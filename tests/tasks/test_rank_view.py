@@ -115,6 +115,8 @@ def test_progress_may_stop_it(record: Record) -> None:
         (0.836, "84 %"),
         (0.9951, "over 99 %"),
         (1.0, "100 %"),
+        (1.0 - 1e-12, "100 %"),
+        (1e-12, "0 %"),
     ],
 )
 def test_per_cent_never_hides_a_chance(share: float, said: str) -> None:
