@@ -37,8 +37,7 @@ def pictured(made: Record, folder: Path) -> Path:
     return write(full, folder, shelf=shelf)
 
 
-@pytest.mark.parametrize("make", [record, crowded])
-@pytest.mark.parametrize("count", [1, 3, 6])
+@pytest.mark.parametrize(("make", "count"), [(record, 1), (record, 6), (crowded, 3)])
 def test_nothing_is_left_out(tmp_path: Path, make, count: int) -> None:
     assert structure_faults(pictured(make(count), tmp_path)) == []
 
