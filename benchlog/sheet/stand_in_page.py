@@ -24,6 +24,12 @@ from benchlog.tasks.stand_in_wish import StandInWish, stand_in_of
 MARKS = {LineOutcome.MATCH: "=", LineOutcome.DIFFERS: "≠", LineOutcome.UNKNOWN: "?"}
 """Signs that are told apart without colour, before the word."""
 
+TALLY = {
+    LineOutcome.MATCH: "match",
+    LineOutcome.DIFFERS: "differ",
+    LineOutcome.UNKNOWN: "unknown, not cleared",
+}
+
 LEAD = (
     "One filter held against the one that is specified, line by line. A difference is told with "
     "what it can do; what is unknown is not cleared."
@@ -54,13 +60,13 @@ def stand_in_page(record: Record, page: Page, wish: StandInWish) -> list[Flowabl
 def _head(check: StandInCheck) -> list[Flowable]:
     """Return what all lines come to, with the handbook's part number beside it."""
     counts = Counter(line.outcome for line in check.lines)
-    tally = " · ".join(f"{MARKS[one]} {one.value}: {counts[one]}" for one in LineOutcome)
+    tally = " · ".join(f"{MARKS[one]} {counts[one]} {TALLY[one]}" for one in LineOutcome)
     beside = f"{check.candidate} beside {check.specified}, the specified filter"
     return [
         Text(markup(check.word.value), STYLES["section"]),
         para(beside),
         Text(f"<b>{markup(check.handbook)}</b>", STYLES["body"]),
-        para(f"Lines that are {tally}", "note"),
+        para(f"Lines: {tally}.", "note"),
     ]
 
 
