@@ -54,7 +54,8 @@ class MediaTable(PlainTable):
         super().rescaled()
         self.resizeRowsToContents()
         rows = sum(self.rowHeight(row) for row in range(self.rowCount()))
-        self.setFixedHeight(rows + self.horizontalHeader().sizeHint().height() + px(6))
+        self.setFixedHeight(rows + self.horizontalHeader().sizeHint().height() + px(12))
+        self.scrollToTop()
 
     def _put_figure(self, row: int, column: int, figure: FigureSeen | None) -> None:
         if figure is None:

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QListWidget, QListWidgetItem
 
+from benchlog.measure.rounding import unbroken
 from benchlog.tasks.media_seen import PairOutcome, PairSeen
 from benchlog.window import icons
 from benchlog.window.calm_delegate import CalmDelegate
@@ -43,11 +44,12 @@ class PairList(QListWidget):
             if pair.key != under:
                 under = pair.key
                 self._head(labels.get(under, under))
-            item = QListWidgetItem(pair.words)
+            item = QListWidgetItem(_folds_well(pair.words))
             told = pair.outcome in (PairOutcome.SMALLER, PairOutcome.LARGER)
             ink = colours().good if told else colours().dim
             item.setIcon(icons.icon(SHAPES[pair.outcome], ink))
             item.setToolTip(pair.words)
+            item.setData(Qt.ItemDataRole.AccessibleTextRole, pair.words)
             self.addItem(item)
 
     def _head(self, words: str) -> None:
@@ -60,3 +62,9 @@ class PairList(QListWidget):
         """Set the letters to the window's size."""
         self.setFont(font_of(15))
         self.setIconSize(QSize(px(18), px(18)))
+
+
+def _folds_well(words: str) -> str:
+    """Return a sentence whose number in brackets stays on one line."""
+    said, bracket, number = words.rpartition(" (")
+    return f"{said}{bracket}{unbroken(number)}"

@@ -126,8 +126,8 @@ def furnish(page: QWidget, desk: Desk, measuring: Measuring) -> PicturesParts:
 
 def rescale(parts: PicturesParts) -> None:
     """Let every part follow the window's size and theme."""
-    parts.list.setFixedWidth(px(262))
-    parts.line.setFixedWidth(px(262))
+    parts.list.setFixedWidth(px(274))
+    parts.line.setFixedWidth(px(274))
     parts.banner.updateGeometry()
     for part in (parts.list, parts.line, parts.gates, parts.media, parts.legend):
         part.rescaled()
