@@ -15,6 +15,9 @@ import pytest
 _session_home = tempfile.TemporaryDirectory(prefix="benchlog-tests-", ignore_cleanup_errors=True)
 _HOME = Path(_session_home.name)
 _nth = count()
+TESTS = Path(__file__).parent
+DEAR_ROOMS = {"journeys", "judge", "microscope", "sheet", "shelf", "window"}
+"""Where a case takes a good part of a second, and its further cases mostly the same lines."""
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -88,7 +91,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 def _measure_once(items: list[pytest.Item]) -> None:
-    """Measure coverage by one case of each test alone, and not by properties.
+    """Measure coverage neither by properties nor by benchmarks, in dear rooms by one case a test.
 
     To follow every line makes a test take two to three times as long. What is reported is then
     the least that is covered: what only a further case or a drawn example reaches counts as not.
@@ -96,11 +99,13 @@ def _measure_once(items: list[pytest.Item]) -> None:
     seen = set()
     for item in items:
         test = getattr(item, "obj", item)
-        of_many = getattr(test, "is_hypothesis_test", False)
-        if of_many or (name := (item.path, getattr(test, "__qualname__", item.name))) in seen:
+        room = item.path.relative_to(TESTS).parts[0]
+        name = item.path, getattr(test, "__qualname__", item.name)
+        is_further = name in seen and room in DEAR_ROOMS
+        is_property = getattr(test, "is_hypothesis_test", False)
+        if is_further or is_property or room == "bench":
             item.add_marker("no_cover")
-        else:
-            seen.add(name)
+        seen.add(name)
 
 
 @pytest.fixture(autouse=True)
