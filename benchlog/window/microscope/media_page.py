@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
@@ -68,14 +69,6 @@ class MediaPage(QWidget):
         """Return what can have the focus."""
         return [*self.sides.values(), self.table, self.pairs, self.sum]
 
-    def enter(self) -> None:
-        """Show what is so now."""
-        self.watch.look()
-
-    def look_away(self) -> None:
-        """Let changes wait until this is in sight again."""
-        self.watch.look_away()
-
     def choose(self, side: Side) -> None:
         """Show one side of the media."""
         self.side = side
@@ -93,6 +86,14 @@ class MediaPage(QWidget):
         here = self.table.number_here()
         if self._record is not None and here is not None:
             self.sum_wanted.emit(self._record, *here)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.watch.look()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self.watch.look_away()
 
     # --- inside ------------------------------------------------------------------------------
 

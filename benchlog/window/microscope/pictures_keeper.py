@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QObject, Signal
 
 from benchlog.tasks.fields import KeptAnswer
@@ -10,9 +12,11 @@ from benchlog.window.desk import Desk
 from benchlog.window.faults import in_plain_words
 from benchlog.window.microscope.measuring import Measuring, Task
 from benchlog.window.microscope.measuring_line import MeasuringLine
-from benchlog.window.microscope.pictures_page import PicturesPage
 from benchlog.window.sounds import Sounds
 from benchlog.wiring import picture_measurer
+
+if TYPE_CHECKING:
+    from benchlog.window.microscope.pictures_page import PicturesPage
 
 
 class PicturesKeeper(QObject):
@@ -47,6 +51,10 @@ class PicturesKeeper(QObject):
     def open(self, sounds: Sounds) -> PicturesPage:
         """Return the page of the line-up in hand."""
         if self.page is None:
+            from benchlog.window.microscope.pictures_page import (  # noqa: PLC0415 - on demand
+                PicturesPage,
+            )
+
             self.page = PicturesPage(self._desk, self.measurer, self.measuring, sounds)
         return self.page
 

@@ -238,10 +238,6 @@ class PicturesPage(QWidget):
         self.parts.pages.setCurrentIndex(number)
         for n, button in enumerate(self.parts.views):
             button.setChecked(n == number)
-        if number:
-            self.parts.media.enter()
-        else:
-            self.parts.media.look_away()
         self._show_keys()
         if self.isVisible():
             self.take_focus()

@@ -92,6 +92,19 @@ def test_answers_that_come_in_are_shown(pictures: AtPictures) -> None:
     assert cells(media, 1)[2] != cells(media, 0)[2]
 
 
+def test_media_out_of_sight_work_nothing_out(pictures: AtPictures) -> None:
+    media = see_media(pictures)
+    worked = []
+    media.watch.working.connect(worked.append)
+    pictures.press(Qt.Key.Key_Escape)
+    pictures.seat.go_to("can_diameter")
+    pictures.seat.answer("76.2")
+    settle()
+    assert worked == []
+    pictures.open()
+    pictures.until(lambda: worked == [True, False])
+
+
 def test_refused_pictures_are_told(pictures: AtPictures) -> None:
     pictures.measurer.looks = False
     pictures.take(20)
