@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QMimeData, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QDialog,
@@ -298,6 +298,15 @@ class SetUpDialog(QDialog):
         elif focus is self.list:
             self._use()
 
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:
+        """Pasting a picture brings it, whatever field has the keys; words go into the field."""
+        pasting = (
+            isinstance(event, QKeyEvent)
+            and event.type() == QEvent.Type.KeyPress
+            and event.matches(QKeySequence.StandardKey.Paste)
+        )
+        return pasting and self._take(QGuiApplication.clipboard().mimeData())
+
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if event.mimeData().hasUrls() or event.mimeData().hasImage():
             event.acceptProposedAction()
@@ -306,10 +315,12 @@ class SetUpDialog(QDialog):
         event.acceptProposedAction()
         self._take(event.mimeData())
 
-    def _take(self, mime: object) -> None:
+    def _take(self, mime: QMimeData) -> bool:
+        """Bring the picture in what was dropped or pasted; whether there was one."""
         pictures = incoming_from(mime)
         if pictures:
             self._bring(pictures[0])
+        return bool(pictures)
 
     # --- wiring ----------------------------------------------------------------------------
 
@@ -320,6 +331,8 @@ class SetUpDialog(QDialog):
         self.stage.picture_wanted.connect(self._choose)
         self.save.clicked.connect(self._save)
         self.parts.leave.clicked.connect(self.reject)
+        for line in self.findChildren(QLineEdit):
+            line.installEventFilter(self)
         for part in (self.fields, self.stage, self.typed):
             part.changed.connect(self._typed_anew)
         self.parts.by_typing.toggled.connect(lambda on: self.parts.scales.setCurrentIndex(int(on)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import OrderedDict
+from collections.abc import Callable
 
 from PySide6.QtCore import QObject, Signal
 
@@ -37,7 +38,8 @@ class ShownField(QObject):
         self._asked: set[str] = set()
         self._standing: FieldStanding | None = None
         self._set_up: MicroscopeSetUp | None = None
-        self._in_sight = ""
+        self._coming: set[str] = set()
+        self._in_sight = self._words = ""
         view.overlay_changed.connect(self._draw)
 
     def show(self, one: FieldStanding | None, set_up: MicroscopeSetUp | None, words: str) -> None:
@@ -49,44 +51,46 @@ class ShownField(QObject):
             self._view.say(words)
             self.told.emit("")
             return
+        self._words = words
         if photo != self._in_sight:
             self._in_sight = photo
             if photo in self._pictures:
-                self._put(photo, words)
+                self._put(photo)
             else:
                 self._view.say("Opening the picture…")
-                self._fetch(photo, words)
+                shelf = self._desk.workshop.shelf
+                self._make_ready(photo, lambda: shelf.photo_bytes(photo))
         self._draw()
 
     def keep(self, photo_id: str, data: bytes) -> None:
         """Make a picture ready whose bytes are at hand."""
-        begin(
-            lambda _work: decoded(data),
-            lambda picture: self._came(photo_id, picture, ""),
-            self._desk.faults.handle,
-        )
+        self._make_ready(photo_id, lambda: data)
 
     # --- inside ------------------------------------------------------------------------------
 
-    def _fetch(self, photo: str, words: str) -> None:
-        shelf = self._desk.workshop.shelf
-        begin(
-            lambda _work: decoded(shelf.photo_bytes(photo)),
-            lambda picture: self._came(photo, picture, words),
-            self._desk.faults.handle,
-        )
+    def _make_ready(self, photo: str, fetch: Callable[[], bytes]) -> None:
+        if photo in self._coming:
+            return
+        self._coming.add(photo)
 
-    def _came(self, photo: str, picture: Decoded, words: str) -> None:
-        self._pictures[photo] = picture
-        while len(self._pictures) > KEPT:
-            self._pictures.popitem(last=False)
-        if photo == self._in_sight:
-            self._put(photo, words)
-            self._draw()
+        def came(picture: Decoded) -> None:
+            self._coming.discard(photo)
+            self._pictures[photo] = picture
+            while len(self._pictures) > KEPT:
+                self._pictures.popitem(last=False)
+            if photo == self._in_sight:
+                self._put(photo)
+                self._draw()
 
-    def _put(self, photo: str, words: str) -> None:
+        def failed(fault: BaseException) -> None:
+            self._coming.discard(photo)
+            self._desk.faults.handle(fault)
+
+        begin(lambda _work: decoded(fetch()), came, failed)
+
+    def _put(self, photo: str) -> None:
         scale = self._set_up.um_per_px if self._set_up else 0.0
-        self._view.show_picture(self._pictures[photo], scale, words)
+        self._view.show_picture(self._pictures[photo], scale, self._words)
         self.changed.emit()
 
     def _draw(self) -> None:

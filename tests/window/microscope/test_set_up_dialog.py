@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from benchlog.measure.micrograph import MicroscopeSetUp, ScaleFrom
 from benchlog.window.microscope.set_up_dialog import SetUpDialog
-from tests.window.microscope.field_scenes import AtPictures, typed_set_up
+from tests.window.microscope.field_scenes import CTRL, AtPictures, png, typed_set_up
 from tests.window.place_scenes import cut_off, settle, unnamed
 
 
@@ -82,6 +83,19 @@ def test_picture_without_lines_is_refused(without_set_up: AtPictures) -> None:
     assert not dialog.stage.division.isEnabled()
     dialog.save.click()
     assert "no stage micrometer" in dialog.strip.words.text()
+
+
+def test_stage_picture_can_be_pasted_anywhere(without_set_up: AtPictures) -> None:
+    there = without_set_up
+    dialog = open_dialog(there)
+    assert QApplication.focusWidget() is dialog.fields.name
+    QGuiApplication.clipboard().setImage(QImage.fromData(png(120)))
+    there.press(Qt.Key.Key_V, CTRL)
+    there.until(lambda: dialog.stage.found is not None)
+    QGuiApplication.clipboard().setText("50")
+    dialog.stage.division.setFocus()
+    there.press(Qt.Key.Key_V, CTRL)
+    assert dialog.stage.division.text() == "50"
 
 
 def test_changing_the_division_asks_anew(without_set_up: AtPictures) -> None:
