@@ -13,7 +13,7 @@ from benchlog.microscope.openings import Openings
 from benchlog.microscope.widths import Widths
 
 EDGE_HALF_WIDTH_PX = 0.8
-EDGE_HALF_WIDTH_REFERENCE_PX = 0.3
+EDGE_HALF_WIDTH_REFERENCE_PX = 0.5
 OPEN_HALF_WIDTH = 0.04
 OPENING_HALF_WIDTH = 0.05
 LARGE_HALF_WIDTH = 0.10
@@ -27,10 +27,13 @@ COARSE_PX, COARSE_HALF_WIDTH = 10.0, 0.15
 TAIL_HALF_WIDTHS = {"fibre P10": 0.15, "fibre P90": 0.30}
 """Of P10 and P90: fibres side by side that pass for one wide one move the tails most."""
 
-_SPREAD_OF_OPENINGS = {"D10": 1.6, "D50": 2.0, "D90": 3.0, "D95": 4.0}
-"""Relative field-to-field spread times the number of openings across: drawn random mats."""
+_SPREAD_OF_OPENINGS = {"D10": 0.8, "D50": 1.0, "D90": 1.5, "D95": 2.0}
+"""Field-to-field spread over D50's: drawn random mats."""
 
-_SPREAD_OF_OPEN_SHARE = 0.47
+_BY_OPENINGS, _BY_FIBRES = 1.6, 0.29
+_SPREAD_OF_OPEN_SHARE = 0.10
+"""Of drawn random mats of 12 to 42 openings across: what independent openings would spread by
+falls with their number across, what long fibres through the whole field do with its root."""
 
 
 @dataclass(frozen=True)
@@ -86,6 +89,7 @@ def opening_figures(
     """Return D10, D50, D90, D95 and the open area; D10 only from 10 pixels up."""
     doubt = doubt or Doubt()
     across = math.sqrt(area_px) / max(seen.d50, 1.0)
+    spread = math.hypot(_BY_OPENINGS / across, _BY_FIBRES / math.sqrt(across))
     um, calibration = scale.um_per_px, scale.u_um_per_px / scale.um_per_px
     made = []
     for key, px in zip(("D10", "D50", "D90", "D95"), _all(seen), strict=True):
@@ -96,9 +100,9 @@ def opening_figures(
         pixels = SMALL_HALF_WIDTH_PX if key == "D10" else EDGE_HALF_WIDTH_PX
         edges = max(share * value, pixels * um, doubt.swing * value) / math.sqrt(3.0)
         systematic = math.hypot(edges, 0.5 * doubt.width_px * um)
-        sampling = _SPREAD_OF_OPENINGS[key] / across * value
+        sampling = _SPREAD_OF_OPENINGS[key] * spread * value
         made.append(MediaFigure(key, value, "um", sampling, systematic, calibration * value))
-    sampling = _SPREAD_OF_OPEN_SHARE / across
+    sampling = _SPREAD_OF_OPEN_SHARE / math.sqrt(across)
     systematic = math.hypot(OPEN_HALF_WIDTH / math.sqrt(3.0), 0.5 * doubt.width_px * doubt.rim)
     made.append(MediaFigure("open area", open_share, "1", sampling, systematic, 0.0))
     return made

@@ -146,7 +146,7 @@ def test_coarse_fibres_are_less_sure():
         )
         systematic[width] = rest[1].systematic / found.percentile(0.5)
     assert systematic[9.0] == pytest.approx(0.15 / 3**0.5)  # the half-width that is warned of
-    assert systematic[12.0] < 0.02
+    assert systematic[12.0] < 0.03
 
 
 @pytest.mark.parametrize(
