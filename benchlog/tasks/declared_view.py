@@ -12,6 +12,7 @@ from benchlog.tasks.lock import moment_text
 from benchlog.tasks.own_purpose import weights_typed
 from benchlog.tasks.record import Record
 
+DECLARE = "Declare it"
 OWN_NAME = "the reviewer's own weights"
 
 
@@ -83,7 +84,7 @@ def declare_state(record: Record, chosen: Purpose | None) -> DeclareState:
             return DeclareState("", "", may_take_back=False)
         late = " It would be declared after the cut, and told so." if record.cut_made else ""
         said = f"Looked at only: while it is not declared, it is not on the sheet.{late}"
-        return DeclareState(said, "Declare it", may_take_back=False)
+        return DeclareState(said, DECLARE, may_take_back=False)
     named = f"{purpose_name(standing.purpose)}, was declared on {when_declared(standing)}"
     named = named[:1].upper() + named[1:]
     if chosen is None or chosen == standing.purpose:

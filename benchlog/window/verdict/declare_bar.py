@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from benchlog.tasks.declared_view import DeclareState
+from benchlog.tasks.declared_view import DECLARE, DeclareState
 from benchlog.window.theme import sized
 
 WHY = "Why, if you like; viewers will read it"
@@ -23,7 +23,8 @@ class DeclareBar(QWidget):
         self.why = QLineEdit()
         self.why.setPlaceholderText(WHY)
         self.why.setAccessibleName("Why you declare it, or take it back")
-        self.do = QPushButton()
+        self.do = QPushButton(DECLARE)
+        self.do.setAccessibleName(DECLARE)
         self.back = QPushButton("Take it back")
         self.back.setAccessibleName("Take back the declared purpose")
         for part in (self.said, self.why, self.do, self.back):
@@ -44,8 +45,8 @@ class DeclareBar(QWidget):
         self.said.setText(state.said)
         self.said.setVisible(bool(state.said))
         focus = self.do.hasFocus() or self.back.hasFocus()
-        self.do.setText(state.declare)
-        self.do.setAccessibleName(state.declare)
+        for name in (self.do.setText, self.do.setAccessibleName):
+            name(state.declare or DECLARE)
         self.do.setVisible(bool(state.declare))
         self.back.setVisible(state.may_take_back)
         self.why.setVisible(bool(state.declare) or state.may_take_back)
