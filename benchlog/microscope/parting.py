@@ -61,7 +61,8 @@ def parted(picture: GreyPicture, light: Light) -> Seen:
     evened = evened_by_sides(picture.light, bright, every)
     levels = levels_of(evened.light)
     bright = bright_mask(evened.light, levels)
-    side = light_of(bright) if light == "automatic" else light
+    thin = np.ascontiguousarray(bright[::every, ::every])
+    side = light_of(thin) if light == "automatic" else light
     seen = Seen(evened.light, levels, bright if side == "above" else ~bright, side, evened.ratio)
     return _without_deep(seen) if side == "below" else seen
 

@@ -18,7 +18,7 @@ UM_PER_PX = 0.8
 SETUP = SetUp(Scale(UM_PER_PX, 0.008))
 
 
-FIELD = {"width": 11.0, "size": (520, 390)}
+FIELD = {"width": 11.0, "size": (460, 345)}
 
 
 @cache
@@ -52,7 +52,7 @@ def test_figures_against_the_drawing(style, light):
 
 
 def test_thick_fibres_within_six_percent():
-    how = {"width": 16.0, "size": (860, 640), "style": "round", "seed": 5}
+    how = {"width": 16.0, "size": (760, 570), "style": "round", "seed": 5}
     got, truth = seen(**how), mat(**how)
     median = got.figures["fibre median"]
     assert median.value == pytest.approx(truth.width_at(0.5) * UM_PER_PX, rel=0.06)
@@ -188,7 +188,7 @@ def test_steps_are_told_and_can_stop():
         measure(mat(**FIELD).picture, SETUP, stop)
 
 
-@pytest.mark.parametrize("seed", [1, 4])
+@pytest.mark.parametrize("seed", [4])
 def test_cylinders_in_a_box(seed):
     box = projected(Box(seed=seed))
     got = measure(box.picture, SETUP)
