@@ -1,0 +1,55 @@
+"""A declared purpose stands on the sheet that is written without a window."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+from pypdf import PdfReader
+
+import benchlog
+from benchlog.judge.purposes_file import load_purposes
+from benchlog.tasks.declare import declare_purpose
+from benchlog.wiring import open_workshop, rehearse_sample
+from tests.made_shelves import copy_of
+from tests.sheet.reading_back import plain
+from tests.sheet.sample_record import Told
+
+CODE = """
+import sys
+from benchlog.__main__ import main
+done = main(sys.argv[1:])
+print("PySide6" in sys.modules, done)
+"""
+
+
+def walked(folder: Path) -> None:
+    with open_workshop(folder) as workshop:
+        rehearse_sample(workshop, Told())
+
+
+def run(*words: str) -> str:
+    ran = subprocess.run(
+        [sys.executable, "-c", CODE, *words],
+        capture_output=True, text=True, check=True, cwd=Path(benchlog.__file__).parents[1],
+    )  # fmt: skip
+    return ran.stdout
+
+
+def test_command_prints_the_ranks_without_a_window(tmp_path: Path) -> None:
+    shelf = copy_of("declared on the command line", walked, tmp_path / "shelf")
+    price = next(p for p in load_purposes() if p.key == "price")
+    with open_workshop(shelf) as workshop:
+        (brief,) = workshop.shelf.lineups()
+        declare_purpose(workshop.shelf, workshop.clock, brief.id, price, "viewers asked")
+    out = tmp_path / "sheet.pdf"
+    assert run("--shelf", str(shelf), "sheet", brief.name, "--out", str(out)).endswith("False 0\n")
+    text = plain(" ".join(page.extract_text() for page in PdfReader(out).pages))
+    assert "For price, declared by the reviewer" in text
+    assert "Chance of each rank" in text
+    said = run("--shelf", str(shelf), "numbers", brief.name)
+    told = json.loads(said[: said.rindex("}") + 1])
+    assert told["ranks"]["shares"]["trials"] == 100_000
+    assert told["declarations"][0]["reason"] == "viewers asked"
