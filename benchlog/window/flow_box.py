@@ -8,7 +8,10 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 
 class FlowBox(QWidget):
-    """Puts widgets side by side at their own sizes, in as many lines as the width needs."""
+    """Puts widgets side by side at their own sizes, in as many lines as the width needs.
+
+    What is hidden takes no room; call `arrange` after hiding or showing.
+    """
 
     def __init__(self, spacing: int = 5) -> None:
         super().__init__()
@@ -31,10 +34,14 @@ class FlowBox(QWidget):
         self._widgets = []
         self._changed()
 
+    def arrange(self) -> None:
+        """Place the widgets anew, some having been hidden or shown."""
+        self._changed()
+
     def lines(self, width: int) -> int:
         """Return how many lines the widgets take in a width."""
         count, left = 1, 0
-        for widget in self._widgets:
+        for widget in self._in_sight():
             wide = widget.sizeHint().width()
             if left > 0 and left + wide > width:
                 count, left = count + 1, 0
@@ -46,7 +53,7 @@ class FlowBox(QWidget):
         return QSize(width, self._place(width, move=False))
 
     def minimumSizeHint(self) -> QSize:
-        hints = [widget.sizeHint() for widget in self._widgets]
+        hints = [widget.sizeHint() for widget in self._in_sight()]
         return QSize(
             max((hint.width() for hint in hints), default=0),
             max((hint.height() for hint in hints), default=0),
@@ -61,6 +68,9 @@ class FlowBox(QWidget):
             self._changed()
         return super().event(event)
 
+    def _in_sight(self) -> list[QWidget]:
+        return [widget for widget in self._widgets if not widget.isHidden()]
+
     def _changed(self) -> None:
         """Place the widgets, and stand exactly as tall as their lines."""
         height = self._place(self.width(), move=True)
@@ -70,7 +80,7 @@ class FlowBox(QWidget):
     def _place(self, width: int, *, move: bool) -> int:
         """Lay the widgets into lines of `width`; return the height that they take."""
         left, top, tallest = 0, 0, 0
-        for widget in self._widgets:
+        for widget in self._in_sight():
             size = widget.sizeHint()
             if left > 0 and left + size.width() > width:
                 left, top, tallest = 0, top + tallest + self._spacing, 0

@@ -32,7 +32,7 @@ class Action(StrEnum):
     TOOL = "instrument…"
     SUM = "sum…"
     CHECK = "checks…"
-    FIELDS = "microscope…"
+    FIELDS = "fields…"
 
 
 class When(StrEnum):

@@ -311,6 +311,17 @@ def test_legend_keeps_to_two_lines(full_bench: BenchPlace) -> None:
     assert legend.buttons[Action.NO_VALUE].cap == "pad / or F3"
 
 
+def test_legend_at_the_microscope_leads_to_the_pictures(full_bench: BenchPlace) -> None:
+    legend = full_bench.bench.parts.legend
+    assert legend.buttons[Action.FIELDS].isHidden()
+    full_bench.bench.hands.go_to_station("microscope")
+    settle()
+    assert legend.buttons[Action.FIELDS].isVisible()
+    assert legend.buttons[Action.FIELDS].cap == "Ctrl+M"
+    assert legend.lines(legend.width()) == 2
+    assert legend.buttons[Action.NO_VALUE].cap == "pad / or F3"
+
+
 def test_narrow_legend_shows_first_keys(qtbot, themed) -> None:
     legend = Legend()
     qtbot.addWidget(legend)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 from benchlog.errors import AskAgain, EntryRefused, WorldError
 from benchlog.measure.units import unit_symbol
 from benchlog.tasks.bench_view import BenchView
+from benchlog.tasks.fields import STATION
 from benchlog.tasks.ports import ScaleState, Weight
 from benchlog.window.bench import bench_layout
 from benchlog.window.bench.bench_photos import BenchPhotos
@@ -313,6 +314,9 @@ class Bench(QWidget):
         if self.view.asked is None or not self.view.asked.attribute.is_number:
             useless.add(Action.ESTIMATE)
         typed = bool(self.parts.entry.field.text())
+        # Nothing is weighed under the microscope, and nothing looked at through it elsewhere.
+        elsewhere = Action.WEIGH if self.view.station.key == STATION else Action.FIELDS
+        self.parts.legend.show_only(frozenset({elsewhere}))
         self.parts.legend.show_state(typed=typed, useless=frozenset(useless))
 
     def _take_settings(self) -> None:

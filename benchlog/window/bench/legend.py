@@ -26,10 +26,12 @@ class Legend(FlowBox):
     def __init__(self) -> None:
         super().__init__(spacing=2)
         self._keys = KeyMap()
+        self._absent: frozenset[Action] = frozenset()
         self.buttons = {action: self._made(action) for action in Action}
         for button in self.buttons.values():
             self.add(button)
         self.show_keys(KeyMap())
+        self.show_only(frozenset({Action.FIELDS}))
 
     def show_keys(self, keys: KeyMap) -> None:
         """Show the keys as they are assigned."""
@@ -57,6 +59,15 @@ class Legend(FlowBox):
             if self.lines(self.width()) <= LINES:
                 break
         self.updateGeometry()
+
+    def show_only(self, absent: frozenset[Action]) -> None:
+        """Leave out what belongs to other stations."""
+        if absent != self._absent:
+            self._absent = absent
+            for action, button in self.buttons.items():
+                button.setVisible(action not in absent)
+            self._show_caps()
+            self.arrange()
 
     def show_state(self, *, typed: bool, useless: frozenset[Action] = frozenset()) -> None:
         """Grey out what cannot act: by what is typed, and what has no use just now."""
