@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QListWidget, QListWidgetItem
 
-from benchlog.measure.rounding import unbroken
 from benchlog.tasks.media_seen import PairOutcome, PairSeen
 from benchlog.window import icons
 from benchlog.window.calm_delegate import CalmDelegate
@@ -65,6 +64,6 @@ class PairList(QListWidget):
 
 
 def _folds_well(words: str) -> str:
-    """Return a sentence whose number in brackets stays on one line."""
+    """Return a sentence with its number in brackets on a line of its own."""
     said, bracket, number = words.rpartition(" (")
-    return f"{said}{bracket}{unbroken(number)}"
+    return f"{said}\n({number}" if bracket else words
