@@ -196,9 +196,15 @@ def _is_one_number(each: Sequence[Seen]) -> bool:
 
 
 def _set_ups(tools: Iterable[Instrument | None]) -> tuple[tuple[str, str], ...]:
-    """Return id and name of the microscope set-ups among instruments, sorted."""
-    microscopes = (t for t in tools if t is not None and t.kind is InstrumentKind.MICROSCOPE)
-    return tuple(sorted({(tool.id, tool.name) for tool in microscopes}))
+    """Return id and name of the microscope set-ups among instruments, sorted.
+
+    What was typed among what pictures show counts as a set-up of its own, without id: it lacks
+    their doubt, and a mean of both is compared with nothing.
+    """
+    taken = {t if t and t.kind is InstrumentKind.MICROSCOPE else None for t in tools}
+    if taken == {None}:
+        return ()
+    return tuple(sorted((t.id, t.name) if t else ("", "by hand") for t in taken))
 
 
 def _permissible(one: Seen) -> float:

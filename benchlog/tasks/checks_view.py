@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from benchlog.measure.bracket import Bracket
 from benchlog.measure.check import Check, CheckMoment, GroupCorrection, Remedy
 from benchlog.measure.checking import active_corrections, decimal_of, result_of
-from benchlog.measure.instrument import Instrument
+from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.units import unit_symbol
 from benchlog.tasks.check_book import NEVER, CheckMark, ToolCheck, tool_check
 from benchlog.tasks.checks import brackets_of, told_check
@@ -61,7 +61,11 @@ class ToolView:
 def tool_views(
     shelf: Shelf, clock: Clock, lineup_id: str, in_hand: Iterable[str]
 ) -> tuple[ToolView, ...]:
-    """Return every instrument of the shelf; those in use in this line-up first."""
+    """Return every instrument of the shelf; those in use in this line-up first.
+
+    Set-ups of a microscope are left out: their check is another calibration, and no shift of a
+    reading puts a scale right.
+    """
     found: dict[str, list[Bracket]] = {}
     for bracket in brackets_of(shelf, lineup_id):
         found.setdefault(bracket.instrument_id, []).append(bracket)
@@ -83,6 +87,7 @@ def tool_views(
             ),
         )
         for i in shelf.instruments()
+        if i.kind is not InstrumentKind.MICROSCOPE
     ]
     return tuple(sorted(views, key=lambda view: not view.here))
 

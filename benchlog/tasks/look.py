@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from benchlog.measure.instrument import Instrument
+from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.measure.plain_text import plain
 from benchlog.measure.reading import Reading, Said
 from benchlog.measure.state import State
@@ -175,7 +175,13 @@ def _asked(
 def tool_in_hand(
     attribute: Attribute, place: Place, instruments: Iterable[Instrument]
 ) -> Instrument | None:
-    """Return the instrument that a reading of this attribute is taken with; None for the eye."""
+    """Return the instrument that a reading of this attribute is taken with; None for the eye.
+
+    None too where a microscope is meant: only a picture is taken with a set-up, and a number that
+    is typed has neither its scale nor its doubt.
+    """
+    if attribute.instrument == InstrumentKind.MICROSCOPE:
+        return None
     of_kind = [i for i in instruments if i.kind.value == attribute.instrument]
     chosen = dict(place.tools).get(attribute.instrument)
     return next((i for i in of_kind if i.id == chosen), of_kind[0] if of_kind else None)

@@ -15,7 +15,7 @@ from benchlog.measure.plain_text import plain
 from benchlog.measure.rounding import as_is
 from benchlog.tasks.picture_ports import PictureShelf, StageScale
 from benchlog.tasks.plan import new_id
-from benchlog.tasks.ports import Clock
+from benchlog.tasks.ports import Clock, Shelf
 
 LIGHTS = ("above", "below", "automatic")
 
@@ -57,6 +57,13 @@ def standing_set_ups(set_ups: Iterable[MicroscopeSetUp]) -> list[MicroscopeSetUp
     every = list(set_ups)
     gone = {one.replaces for one in every if one.replaces}
     return [one for one in every if one.id not in gone]
+
+
+def instruments_listed(shelf: Shelf) -> list[Instrument]:
+    """Return the instruments of the shelf, without set-ups that were calibrated anew."""
+    used = {one.id for one in standing_set_ups(shelf.set_ups())}
+    replaced = {one.id for one in shelf.set_ups()} - used
+    return [one for one in shelf.instruments() if one.id not in replaced]
 
 
 def add_typed_set_up(

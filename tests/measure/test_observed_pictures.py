@@ -97,3 +97,10 @@ def test_two_set_ups_are_both_named(read: Read) -> None:
     mixed = [*taken(read, "40 um"), read("41 um", "micrometer", "length", instrument="m-2")]
     finding = seen(Observer([MICROSCOPE, other]), mixed)
     assert finding.set_ups == (("m-1", "Ten times"), ("m-2", "Four times"))
+
+
+def test_what_was_typed_is_no_picture_of_the_set_up(read: Read) -> None:
+    typed = read("41 um", "micrometer", "length")
+    finding = seen(Observer([MICROSCOPE]), [*taken(read, "40 um"), typed])
+    assert finding.set_ups == (("", "by hand"), ("m-1", "Ten times"))
+    assert seen(Observer([MICROSCOPE]), [typed]).set_ups == ()

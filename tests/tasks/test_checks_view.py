@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from benchlog.measure.check import CheckMoment, Remedy
+from benchlog.measure.instrument import Instrument, InstrumentKind
 from benchlog.shelf import SqlShelf
 from benchlog.tasks.check_book import CheckMark
 from benchlog.tasks.checks_view import ToolView, shift_words, tool_views
@@ -35,6 +36,13 @@ def test_those_in_use_come_first(bench: DriftingBench) -> None:
     assert found[SCALE.id].check.words == "not checked"
     assert found[TAPE.id].check.words == "no check is usual"
     assert [[kind.key for kind in step] for step in found[TAPE.id].steps] == [["zero"]]
+
+
+def test_a_set_up_is_checked_by_calibrating(bench: DriftingBench) -> None:
+    before = list(views(bench))
+    set_up = Instrument("m-1", "4x", InstrumentKind.MICROSCOPE, "micrometer", 0.01, 0.0)
+    bench.shelf.save_instrument(set_up)
+    assert list(views(bench)) == before
 
 
 def test_doubt_is_shown_with_its_checks_and_offer(bench: DriftingBench) -> None:

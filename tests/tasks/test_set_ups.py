@@ -17,6 +17,7 @@ from benchlog.tasks.set_ups import (
     add_stage_set_up,
     add_typed_set_up,
     current_set_ups,
+    instruments_listed,
     scale_words,
     set_up_words,
 )
@@ -138,3 +139,11 @@ def test_a_new_calibration_takes_the_place_of_the_old(fair: SqlShelf, clock: Han
     assert fair.set_ups() == [old, new, other]
     with pytest.raises(EntryRefused, match="not among those in use"):
         add_typed_set_up(fair, clock, replace(WORDS, replaces=old.id), "0.48", "1 %")
+
+
+def test_instruments_leave_out_what_was_replaced(fair: SqlShelf, clock: HandClock) -> None:
+    others = [one.id for one in fair.instruments()]
+    old = add_typed_set_up(fair, clock, WORDS, "0.46", "0.5 %")
+    assert [one.id for one in instruments_listed(fair)] == [*others, old.id]
+    new = add_typed_set_up(fair, clock, replace(WORDS, replaces=old.id), "0.47", "0.5 %")
+    assert [one.id for one in instruments_listed(fair)] == [*others, new.id]

@@ -12,6 +12,8 @@ from benchlog.window.dialogs import open_dialog
 from benchlog.window.dialogs.instruments_dialog import units_of
 from benchlog.window.keys import Action
 from tests.window.bench_scenes import PlainScale, Seat
+from tests.window.microscope.field_scenes import typed_set_up
+from tests.window.place_scenes import cut_off, settle, unnamed
 
 
 @pytest.fixture
@@ -122,6 +124,27 @@ def test_changed_instrument_keeps_its_identity(seat: Seat, dialog_of) -> None:
     dialog.save.click()
     (kept,) = seat.desk.workshop.shelf.instruments()
     assert (kept.name, kept.contact_pressure_kpa) == ("gauge", 20.0)
+
+
+def test_a_set_up_is_told_and_never_changed(seat: Seat, dialog_of) -> None:
+    kept = typed_set_up(seat, "Low power")
+    before = seat.desk.workshop.shelf.instruments()
+    dialog = dialog_of("tool")
+    dialog.list.setCurrentRow(0)
+    settle()
+    assert dialog.set_up.text().startswith("Low power: stand, 4x")
+    assert "0.5 µm a pixel" in dialog.set_up.text()
+    assert "press Set-up there" in dialog.set_up.text()
+    assert (cut_off(dialog), unnamed(dialog)) == ([], [])
+    assert not dialog.fields.isVisible()
+    assert not dialog.save.isEnabled()
+    assert not dialog.take.isEnabled()
+    dialog.new.click()
+    assert dialog.fields.isVisible()
+    assert dialog.take.isEnabled()
+    assert dialog.fields.kind.findText("microscope") < 0
+    assert seat.desk.workshop.shelf.instruments() == before
+    assert [one.id for one in before] == [kept.id]
 
 
 def test_scale_lines_are_shown_live(seat: Seat, dialog_of) -> None:

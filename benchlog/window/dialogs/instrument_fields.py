@@ -19,6 +19,8 @@ UNITS = {
 }
 LENGTHS = ("millimeter", "inch", "thou")
 OTHERS = (*LENGTHS, "gram", "kilopascal", "newton", "milliliter", "second", "dimensionless")
+SET_UP_KINDS = (InstrumentKind.MICROSCOPE,)
+"""Made with a scale of their own, at the pictures of the media."""
 NOT_VERIFIED = "not verified"
 FOLLOWS = "Both stand on its plate. The permissible error then follows from the load."
 
@@ -30,7 +32,7 @@ class InstrumentFields(QWidget):
         super().__init__()
         self.name = QLineEdit()
         self.kind = QComboBox()
-        self.kind.addItems([kind.value for kind in InstrumentKind])
+        self.kind.addItems([k.value for k in InstrumentKind if k not in SET_UP_KINDS])
         self.unit = QComboBox()
         self.resolution = QLineEdit()
         self.error = QLineEdit()

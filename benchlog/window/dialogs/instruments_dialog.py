@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -15,16 +16,24 @@ from PySide6.QtWidgets import (
 )
 
 from benchlog.measure.instrument import Instrument, InstrumentKind
+from benchlog.tasks.set_ups import instruments_listed
 from benchlog.window.desk import Desk
-from benchlog.window.dialogs.instrument_fields import InstrumentFields, units_of
-from benchlog.window.theme import sized
+from benchlog.window.dialogs.instrument_fields import SET_UP_KINDS, InstrumentFields, units_of
+from benchlog.window.theme import px, sized
 
 INSTRUMENT = Qt.ItemDataRole.UserRole
 WIDEST_LIST = 380
+WHERE_SET_UPS = (
+    "A set-up of the microscope stays as it was calibrated. To calibrate it anew or make another, "
+    "go to the pictures of the media at the station of the microscope, and press Set-up there."
+)
 
 
 class InstrumentsDialog(QDialog):
-    """Left the instruments, right the one chosen; `taken` carries the id of one taken in hand."""
+    """Left the instruments, right the one chosen; `taken` carries the id of one taken in hand.
+
+    Set-ups of a microscope are told and not changed: their pictures bring them along.
+    """
 
     taken = Signal(str)
 
@@ -39,6 +48,9 @@ class InstrumentsDialog(QDialog):
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setWordWrap(True)
         self.fields = InstrumentFields()
+        self.set_up = QLabel(wordWrap=True)
+        self.set_up.setMinimumWidth(px(380))
+        self.set_up.hide()
         self.words = QLabel(wordWrap=True)
         self.words.setProperty("tone", "warn")
         self.new = _button("New instrument")
@@ -53,9 +65,14 @@ class InstrumentsDialog(QDialog):
         self.close_button.clicked.connect(self.accept)
         self._fill()
 
+    def showEvent(self, event: QShowEvent) -> None:
+        """Give words that fold their room, which a first size leaves out."""
+        super().showEvent(event)
+        self._grow()
+
     def _fill(self, wanted: str = "") -> None:
         self.list.clear()
-        instruments = self._desk.workshop.shelf.instruments()
+        instruments = instruments_listed(self._desk.workshop.shelf)
         for instrument in sorted(instruments, key=lambda i: i.kind.value != self._kind):
             item = QListWidgetItem(f"{instrument.name}  ·  {instrument.kind}")
             item.setData(INSTRUMENT, instrument)
@@ -76,11 +93,29 @@ class InstrumentsDialog(QDialog):
     def _chosen(self, item: QListWidgetItem | None) -> None:
         if item is not None:
             self._shown = item.data(INSTRUMENT)
-            self.fields.show_instrument(self._shown)
+            set_up = self._shown.kind in SET_UP_KINDS
+            self._show_set_up(self._shown if set_up else None)
+            if not set_up:
+                self.fields.show_instrument(self._shown)
+
+    def _show_set_up(self, set_up: Instrument | None) -> None:
+        """Tell a set-up in place of the fields, which would change it."""
+        if set_up is not None:
+            told = f"{set_up.name}: {set_up.note}." if set_up.note else f"{set_up.name}."
+            self.set_up.setText(f"{told}\n\n{WHERE_SET_UPS}")
+        self.words.clear()
+        self.set_up.setVisible(set_up is not None)
+        self.fields.setVisible(set_up is None)
+        for button in (self.save, self.take):
+            button.setEnabled(set_up is None)
+        if self.isVisible():
+            self._grow()
 
     def _begin_new(self) -> None:
         self._shown = None
-        kind = InstrumentKind(self._kind) if self._kind else InstrumentKind.CALLIPER
+        self._show_set_up(None)
+        wanted = InstrumentKind(self._kind) if self._kind else InstrumentKind.CALLIPER
+        kind = InstrumentKind.CALLIPER if wanted in SET_UP_KINDS else wanted
         self.fields.show_instrument(Instrument("", "", kind, units_of(kind)[0], 0.0, 0.0))
         self.fields.name.setFocus()
 
@@ -117,6 +152,7 @@ class InstrumentsDialog(QDialog):
         left.addWidget(self.new)
         right = QVBoxLayout()
         right.addWidget(QLabel(about, wordWrap=True))
+        right.addWidget(self.set_up)
         right.addWidget(self.fields)
         right.addWidget(self.words)
         right.addStretch()
