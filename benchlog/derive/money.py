@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import math
+
 from benchlog.derive.figure import FigureKind
 from benchlog.derive.inputs import CannotWork, Inputs
 from benchlog.derive.media import exposed_area
 from benchlog.derive.number import Number
 from benchlog.trade.attribute import Judged, Support
 from benchlog.trade.component import Component
+
+UP_AT_ONCE = 0.005
+"""Two claims whose times differ by no more, as a share, are up at once; no source."""
 
 AREA_PER_PRICE = FigureKind(
     key="area_per_price",
@@ -82,11 +87,20 @@ def price_per_year(inputs: Inputs) -> Number:
     if not spans:
         missing = f"{inputs.missing('claim_months')} {inputs.missing('claim_distance')}"
         raise CannotWork(f"{missing} One is needed.")
-    best, claimed = min(spans, key=lambda span: span[0])
+    _, claimed = min(spans, key=lambda span: span[0])
     if len(spans) > 1:
-        first = "time" if best == spans[0][0] else "distance"
-        inputs.warn(f"Time and distance are both claimed; the {first} is up earlier and counts.")
+        inputs.warn(f"Time and distance are both claimed; {_up_first(inputs, spans)}.")
     return price / claimed
+
+
+def _up_first(inputs: Inputs, spans: list[tuple[float, Number]]) -> str:
+    """Say which of a claimed time and a claimed distance is up first, at the distance stated."""
+    (by_time, _), (by_distance, _) = spans
+    yearly = f"at {inputs.conditions.km_per_year:g} km a year, as stated,"
+    if math.isclose(by_time, by_distance, rel_tol=UP_AT_ONCE):
+        return f"{yearly} both are up at once"
+    first = "time" if by_time < by_distance else "distance"
+    return f"{yearly} the {first} is up earlier and counts"
 
 
 def _by_time(inputs: Inputs) -> list[tuple[float, Number]]:

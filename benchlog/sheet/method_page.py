@@ -22,6 +22,7 @@ from benchlog.sheet.words import judged_by, means_of_parts
 from benchlog.tasks.doubt import standing_doubts
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_told
+from benchlog.tasks.stated import conditions_of, in_words
 
 MOST_MOMENTS = 60
 
@@ -46,17 +47,20 @@ def _record_facts(record: Record, stated: Iterable[Row]) -> list[Flowable]:
          f"{rules.smallest_coverage * 100:.0f} % of the weight. Scores closer than "
          f"{rules.meaningful_score:g} are not told apart."),
         *(("Telling apart", words) for words in (*judged_by(record), *means_of_parts(record))),
-        *(("Stated, not read", words) for words in _stated(stated)),
+        *(("Stated, not read", words) for words in _stated(record, stated)),
         ("Digest", f"{record.digest} ({COVERS})"),
         ("Revision", f"{revision_told(record)}, reviewer {record.lineup.reviewer or 'not named'}"),
     ]  # fmt: skip
     return [para(words, "gutter", label) for label, words in facts]
 
 
-def _stated(rows: Iterable[Row]) -> list[str]:
-    """Return in one sentence what rests on stated conditions alone, the same for every specimen."""
+def _stated(record: Record, rows: Iterable[Row]) -> list[str]:
+    """Return the conditions stated, and what rests on them alone, the same for every specimen."""
     said = [f"{row.label} {row.cells[0].main}" for row in rows if row.cells]
-    return [f"By the stated conditions: {'; '.join(said)}."] if said else []
+    if not said:
+        return []
+    conditions = in_words(conditions_of(record.lineup))
+    return [f"{conditions[0].upper()}{conditions[1:]}. By these: {'; '.join(said)}."]
 
 
 def _doubts(record: Record) -> list[Flowable]:

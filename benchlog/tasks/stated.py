@@ -128,6 +128,15 @@ def as_typed(conditions: Conditions) -> dict[str, str]:
     return texts
 
 
+def in_words(conditions: Conditions) -> str:
+    """Return all that is stated in one line; the oil's grade only where it counts."""
+    oil_known = conditions.oil_v40 and conditions.oil_v100
+    parts = [] if oil_known else [f"oil of grade {conditions.oil_grade}"]
+    typed = as_typed(conditions)
+    parts += [f"{f.label[0].lower()}{f.label[1:]} {typed[f.key]}" for f in FIELDS if typed[f.key]]
+    return "; ".join(parts)
+
+
 def understood(texts: Mapping[str, str], grade: str) -> Conditions | None:
     """Return the conditions that were typed, None when they are the usual ones.
 

@@ -68,9 +68,19 @@ def test_distance_a_year_is_a_stated_condition():
 def test_the_earlier_of_two_claims_is_named():
     both = figures(said("claim_months", "24"), said("claim_distance", "15000"))["price_per_year"]
     assert both.warnings == (
-        "Time and distance are both claimed; the distance is up earlier and counts.",
+        "Time and distance are both claimed; at 15000 km a year, as stated, the distance is up "
+        "earlier and counts.",
     )
     assert both.readings == ("claim_months-1", "claim_distance-1")
+
+
+def test_claims_up_at_once_are_said_so():
+    both = figures(said("claim_months", "12"), said("claim_distance", "15000"))["price_per_year"]
+    assert both.warnings == (
+        "Time and distance are both claimed; at 15000 km a year, as stated, both are up at once.",
+    )
+    by_month = figures(said("claim_months", "11"), said("claim_distance", "15000"))
+    assert "the time is up earlier" in by_month["price_per_year"].warnings[0]
 
 
 def test_year_without_claim_or_price_is_refused():

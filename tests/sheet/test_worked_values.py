@@ -61,6 +61,13 @@ def test_exact_numbers_are_short(value: float, unit: str, said: str) -> None:
     assert exact_number(value, unit) == said
 
 
+def test_conditions_stand_beside_what_rests_on_them() -> None:
+    text = worked_words()
+    stated = text[text.index("Stated, not read") :]
+    for said in ("flow 30 L/min", "temperature 80 °C", "pressure in the can 700 kPa", "15000 km"):
+        assert said in stated[:400]
+
+
 def test_wanting_figures_are_named_once() -> None:
     text = worked_words()
     line = re.search(r"Not worked out for want of readings: ([^.]*)\.", text)

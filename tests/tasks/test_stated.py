@@ -1,12 +1,21 @@
 """Stated conditions, from what is typed to what figures are worked out for."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from benchlog.errors import PlanRefused
 from benchlog.tasks.plan import new_lineup
-from benchlog.tasks.stated import FIELDS, as_typed, conditions_of, grades, understood
+from benchlog.tasks.stated import (
+    FIELDS,
+    as_typed,
+    conditions_of,
+    grades,
+    in_words,
+    understood,
+)
 from benchlog.trade.conditions import usual_conditions
 from benchlog.trade.sequence_file import load_sequence
 from tests.small_trade import HandClock
@@ -88,3 +97,18 @@ def test_what_is_shown_reads_back_as_it_was(values, grade):
     stated = understood({key: f"{value:.3f}" for key, value in values.items()}, grade)
     shown = as_typed(stated or usual_conditions())
     assert understood(shown, grade) == stated
+
+
+def test_all_that_is_stated_goes_in_one_line():
+    usual = usual_conditions()
+    assert in_words(usual) == (
+        "oil flow 30 L/min; oil temperature 80 °C; viscosity at 40 °C 62 mm²/s; "
+        "viscosity at 100 °C 10.5 mm²/s; oil density 850 kg/m³; pressure in the can 700 kPa; "
+        "distance in a year 15000 km"
+    )
+
+
+def test_grade_is_said_where_it_counts():
+    said = in_words(replace(usual_conditions(), oil_v40=0.0))
+    assert said.startswith("oil of grade 30; oil flow")
+    assert "40 °C" not in said
