@@ -68,7 +68,7 @@ def exact_number(value: float, unit: str) -> str:
 
 def short(quantity: Quantity, unit: str) -> str:
     """Return the value in `unit` as far as it is known, with its symbol: "192.0 in²"."""
-    return _with_symbol(_rounded_in(quantity, unit)[0], unit)
+    return with_symbol(_rounded_in(quantity, unit)[0], unit)
 
 
 def with_uncertainty(quantity: Quantity, unit: str) -> str:
@@ -77,12 +77,12 @@ def with_uncertainty(quantity: Quantity, unit: str) -> str:
     An exact value has no ±.
     """
     value, width = _rounded_in(quantity, unit)
-    return _with_symbol(value if width == "0" else f"{value} ± {width}", unit)
+    return with_symbol(value if width == "0" else f"{value} ± {width}", unit)
 
 
 def interval_text(low: float, high: float, unit: str) -> str:
     """Return an interval as one says it: "8 to 11 psi"; four significant digits at most."""
-    return _with_symbol(f"{_four(low)} to {_four(high)}", unit)
+    return with_symbol(f"{_four(low)} to {_four(high)}", unit)
 
 
 def bounds_text(low: float, high: float, unit: str) -> str:
@@ -95,14 +95,14 @@ def bounds_text(low: float, high: float, unit: str) -> str:
     """
     half = (high - low) / 2
     if half <= 1e-9 * max(abs(low), abs(high)):
-        return _with_symbol(_four(low), unit)
+        return with_symbol(_four(low), unit)
     ends = (_end(low, half, ROUND_FLOOR), _end(high, half, ROUND_CEILING))
-    return _with_symbol(" to ".join(ends), unit)
+    return with_symbol(" to ".join(ends), unit)
 
 
 def estimate_text(value: float, low: float, high: float, unit: str) -> str:
     """Return an estimate as one says it: "about 5 turns (4.5 to 5.5)"."""
-    return f"about {_with_symbol(_four(value), unit)} ({_four(low)} to {_four(high)})"
+    return f"about {with_symbol(_four(value), unit)} ({_four(low)} to {_four(high)})"
 
 
 def unbroken(text: str) -> str:
@@ -139,7 +139,8 @@ def _text(number: Decimal) -> str:
     return MINUS + text if number < 0 else text
 
 
-def _with_symbol(number: str, unit: str) -> str:
+def with_symbol(number: str, unit: str) -> str:
+    """Return digits with the unit's printed symbol, "12 months" where it is a word."""
     symbol = unit_symbol(unit)
     if symbol in ("turn", "month") and not number.startswith("0.") and number != "1":
         symbol += "s"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from benchlog.measure.reading import Reading, standing
-from benchlog.measure.units import unit_symbol
+from benchlog.measure.rounding import with_symbol
 from benchlog.tasks.footage import Timeline
 from benchlog.tasks.record import Record
 from benchlog.tasks.value_text import label_of
@@ -71,10 +71,9 @@ def value_said(record: Record, reading: Reading) -> str:
     """Return a reading's value as it was said, a choice's label, or the word for its state."""
     said = reading.said
     if said is not None:
-        symbol = unit_symbol(said.unit).replace("money", "")
         number = f"{said.low} to {said.high}" if said.low is not None else f"{said.value}"
         about = "about " if said.approximate else ""
-        return f"{about}{number} {symbol}".rstrip()
+        return about + with_symbol(number, said.unit).replace("money", "").rstrip()
     if reading.word is None:
         return reading.state.value
     choices = (

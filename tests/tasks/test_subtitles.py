@@ -81,7 +81,8 @@ def test_values_are_told_as_said() -> None:
     base = record.readings[0]
     cases = {
         "287.40 g": Said("287.40 g", Decimal("287.40"), "gram"),
-        "about 5 turn": Said("~5", Decimal(5), "turn", approximate=True),
+        "12 months": Said("12", Decimal(12), "month"),
+        "about 5 turns": Said("~5", Decimal(5), "turn", approximate=True),
         "8 to 11 psi": Said(
             "8-11 psi", Decimal("9.5"), "pound_force_per_square_inch", Decimal(8), Decimal(11)
         ),

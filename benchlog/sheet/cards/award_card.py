@@ -40,7 +40,9 @@ def award_card(deck: Deck, award: Award) -> Card:
     specimens = deck.record.lineup.specimens
     named = tuple(s for s in specimens if award.kind in NAMED and s.id in award.winners)
     sentence = first_sentence(award, specimens)
-    notes = f"{cut_words(deck.record, specimens)} · rests on: {SUPPORT_WORDS[award.support]}"
+    notes = cut_words(deck.record, specimens)
+    if award.kind is not AwardKind.NOT_JUDGED:
+        notes += f" · rests on: {SUPPORT_WORDS[award.support]}"
     overruled = _overruled(deck, award)
     room, (head, tail) = _fitted(deck, award, named, (sentence, notes, overruled))
     found = place(head, tail, room, MARK)

@@ -57,6 +57,14 @@ def test_every_award_shows_its_mark_word_and_names() -> None:
     assert kinds == set(AwardKind)
 
 
+def test_what_was_not_judged_rests_on_nothing() -> None:
+    for card in (named(sample_cards(), f"award_{key}") for key in ("can", "anti_drain_back_valve")):
+        judged = "not judged" not in texts(card)
+        assert ("rests on:" in texts(card)) is judged
+        assert ("rests on:" in card.spoken) is judged
+    assert not judged
+
+
 def test_one_sentence_stands_on_an_award() -> None:
     card = named(sample_cards(), "award_can")
     assert "Cobalt is ahead of Amber by 0.7 points of 10" in texts(card)
