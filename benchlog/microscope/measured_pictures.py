@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from benchlog.microscope.picture import GreyPicture
 
 METHOD = "covering circles, fitted edges; version 1"
-"""Goes up when the same picture would be answered otherwise."""
+"""Goes up when the same picture would be answered otherwise; a test holds it to what it answers."""
 
 UNSET = datetime.fromtimestamp(0, UTC)
 """The time of an answer that its caller has not yet filled in."""
