@@ -12,6 +12,12 @@ from benchlog.sheet.cards.letters import NO_GLYPH, prints_as, text_width
 from benchlog.sheet.cards.right_to_left import END, ISOLATE
 
 ELLIPSIS = "\u2026"
+SEPARATOR = " \u00b7"
+"""Between parts of a note; a line's end parts them as well, so none is drawn there."""
+
+WHOLE_WORD = 0.75
+"""Share of a clipped line that must stay for it to end after a whole word; names are too short."""
+
 _BOXES = re.compile(f"{NO_GLYPH}{{2,}}")
 
 
@@ -58,7 +64,7 @@ def fold(text: str, face: str, size: float, width: float, most: int | None = Non
         broken = broken or is_rest
         longer = f"{line} {piece}" if line and not is_rest else piece
         if line and (is_rest or text_width(longer, face, size) > width):
-            lines.append(line)
+            lines.append(line.removesuffix(SEPARATOR))
             line = piece
         else:
             line = longer
@@ -72,7 +78,10 @@ def fold(text: str, face: str, size: float, width: float, most: int | None = Non
 
 
 def clipped(text: str, face: str, size: float, width: float, *, always: bool = False) -> str:
-    """Return as much of a line as fits, an ellipsis at its end where something is left off."""
+    """Return as much of a line as fits, an ellipsis at its end where something is left off.
+
+    It ends after a whole word where that leaves off little.
+    """
     if not always and text_width(text, face, size) <= width:
         return text
     room = width - text_width(ELLIPSIS, face, size)
@@ -82,7 +91,13 @@ def clipped(text: str, face: str, size: float, width: float, *, always: bool = F
         if used > room:
             break
         kept += 1
-    return text[:kept].rstrip() + ELLIPSIS
+    return cut_to(text, kept)
+
+
+def cut_to(text: str, kept: int) -> str:
+    """Return at most `kept` characters of a text and an ellipsis, whole words where it can."""
+    whole = text.rfind(" ", 0, kept + 1)
+    return text[: whole if whole >= WHOLE_WORD * kept else kept].rstrip() + ELLIPSIS
 
 
 def _all_pieces(text: str, face: str, size: float, width: float) -> Iterator[tuple[str, bool]]:

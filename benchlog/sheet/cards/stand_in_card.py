@@ -9,7 +9,7 @@ from collections import Counter
 
 from benchlog.sheet.cards.block import Para
 from benchlog.sheet.cards.card import Card
-from benchlog.sheet.cards.folding import ELLIPSIS
+from benchlog.sheet.cards.folding import cut_to
 from benchlog.sheet.cards.frame import Frame
 from benchlog.sheet.cards.letters import BOLD
 from benchlog.sheet.cards.look import LEAST, PLAIN_TO_READ, QUIET
@@ -94,7 +94,7 @@ def _beside(check: StandInCheck) -> str:
 
 def _short(name: str) -> str:
     line = " ".join(name.split())
-    return line if len(line) <= _LONGEST else line[: _LONGEST - 1].rstrip() + ELLIPSIS
+    return line if len(line) <= _LONGEST else cut_to(line, _LONGEST - 1)
 
 
 def _readings(lines: tuple[LineResult, ...], sides: tuple[Side, Side]) -> tuple[str, ...]:

@@ -1,11 +1,13 @@
 """Two ways to lay out a side-by-side card: a column for each specimen, or a row.
 
-All values of a card have one size. A value in digits stays on one line.
+All values of a card have one size. A value in digits stays on one line, and is set smaller than
+`PLAIN_TO_READ` only where neither way has room for more.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import product
 from typing import TypeAlias
 
 from benchlog.sheet.cards.block import NoRoom, Para, Ready, settle
@@ -23,7 +25,7 @@ _BETWEEN = 56.0
 _NAME = 69.0
 _NAME_SHARE = 0.3
 _SECOND = 0.7
-_ROW_GAP = 4.0
+_ROW_GAP = 2.0
 
 Layout: TypeAlias = Callable[[Strip, float, float, float, bool], Pile]
 
@@ -34,21 +36,24 @@ def laid_out(strip: Strip, frame: Frame, *, shortens: bool) -> tuple[Area, Pile]
     `shortens` lets the reason why values are not to be compared end in an ellipsis.
     """
     layouts: list[Layout] = [_columns] if len(strip.specimens) <= MOST_COLUMNS else []
-    for layout in (*layouts, _rows):
-        for room in (frame.wide, frame.tall):
-            for size in _SIZES:
-                inner = room.inset(INSET)
-                try:
-                    pile = layout(strip, inner.width, inner.height, size, shortens)
-                except NoRoom:
-                    continue
-                top = room.bottom - pile.height - 2 * INSET
-                return Area(room.left, top, room.right, room.bottom), pile
+    rooms = (frame.wide, frame.tall)
+    plain = [(size, room) for room in rooms for size in _SIZES if size >= PLAIN_TO_READ]
+    # Below that, larger digits are worth more than a plate that leaves more of the picture free.
+    small = [(size, room) for size in _SIZES if size < PLAIN_TO_READ for room in rooms]
+    for tries, layout in product((plain, small), (*layouts, _rows)):
+        for size, room in tries:
+            inner = room.inset(INSET)
+            try:
+                pile = layout(strip, inner.width, inner.height, size, shortens)
+            except NoRoom:
+                continue
+            top = room.bottom - pile.height - 2 * INSET
+            return Area(room.left, top, room.right, room.bottom), pile
     raise NoRoom
 
 
 def _columns(strip: Strip, width: float, height: float, size: float, shortens: bool) -> Pile:
-    head = _head(strip, width, height)
+    head = _head(strip, width, height, PLAIN_TO_READ)
     count = len(strip.specimens)
     pitch = (width + _BETWEEN) / count
     inner = pitch - _BETWEEN
@@ -62,7 +67,7 @@ def _columns(strip: Strip, width: float, height: float, size: float, shortens: b
 
 
 def _rows(strip: Strip, width: float, height: float, size: float, shortens: bool) -> Pile:
-    head = _head(strip, width, height)
+    head = _head(strip, width, height, max(LEAST, min(size, PLAIN_TO_READ)))
     pitch = width - max(_wide(value, min(size, 96.0), width) for value in strip.values)
     pairs = []
     for specimen, value in zip(strip.specimens, strip.values, strict=True):
@@ -86,8 +91,8 @@ def _wide(value: Seen, size: float, width: float) -> float:
     return wide + 1.0
 
 
-def _head(strip: Strip, width: float, height: float) -> Ready:
-    return settle([Para(strip.heading, PLAIN_TO_READ, LEAST, BOLD, most=2)], width, height)
+def _head(strip: Strip, width: float, height: float, size: float) -> Ready:
+    return settle([Para(strip.heading, size, LEAST, BOLD, most=2)], width, height)
 
 
 def _with_foot(strip: Strip, body: Pile, width: float, height: float, shortens: bool) -> Pile:

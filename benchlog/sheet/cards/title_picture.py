@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from benchlog.sheet.cards.block import Para, settle
+from benchlog.sheet.cards.block import Para, Ready, settle
 from benchlog.sheet.cards.card import Card, Item, PhotoArea, Plate
 from benchlog.sheet.cards.letters import BOLD
 from benchlog.sheet.cards.look import (
@@ -88,11 +88,12 @@ def _card(
     bottom = safe.bottom - _FOR_A_NUMBER - GAP if told else PLAYERS_CORNER.top - GAP
     short: list[str] = []
     pitch = (safe.width + GAP) / len(some)
-    size = one_size(tuple(s for s, _ in some), pitch - GAP, 96.0)
-    for place, (specimen, photo) in enumerate(some):
+    names = _names(tuple(s for s, _ in some), pitch - GAP)
+    line = bottom - max(name.height for name in names) - GAP
+    for place, ((specimen, photo), name) in enumerate(zip(some, names, strict=True)):
         left = safe.left + place * pitch
-        room = Area(left, deck.frame.wide.top, left + pitch - GAP, bottom)
-        cell, cut = _cell(specimen, photo, room, size)
+        picture = Area(left, deck.frame.wide.top, left + pitch - GAP, line)
+        cell, cut = _cell(specimen, photo, picture, name)
         items += cell
         short += cut
     spoken = ["; ".join(f"{name_of(s)} ({s.shape.value})" for s, _ in some)]
@@ -122,17 +123,21 @@ def _card(
     )
 
 
+def _names(specimens: tuple[Specimen, ...], width: float) -> list[Ready]:
+    """Return nicknames of one size, on up to three lines where the least size needs them."""
+    size = one_size(specimens, width, 96.0)
+    paras = (name_para(one, size, least=size, most=3) for one in specimens)
+    return [settle([para], width, HEIGHT) for para in paras]
+
+
 def _cell(
-    specimen: Specimen, photo: str, room: Area, size: float
+    specimen: Specimen, photo: str, picture: Area, name: Ready
 ) -> tuple[list[Item], tuple[str, ...]]:
-    para = name_para(specimen, size, least=size)
-    name = settle([para], room.width, room.height)
-    top = room.bottom - name.height
-    block = name.at(room.left, top)
-    picture = Area(room.left, room.top, room.right, top - GAP)
+    block = name.at(picture.left, picture.bottom + GAP)
     means = f"photo of {name_of(specimen)}"
-    badge = tag(specimen, room.left + 110.0, room.top + 110.0, 80.0)
-    back = Area(room.left, room.top, room.left + 220.0, room.top + 220.0)
+    left, top = picture.left, picture.top
+    badge = tag(specimen, left + 110.0, top + 110.0, 80.0)
+    back = Area(left, top, left + 220.0, top + 220.0)
     framed: list[Item] = [
         Plate(picture, INK),
         PhotoArea(picture.inset(RIM), photo, means),

@@ -12,7 +12,7 @@ from benchlog.judge.verdict import Award
 from benchlog.measure.finding import Finding
 from benchlog.measure.repeats import counted
 from benchlog.settings import METRIC
-from benchlog.sheet.cards.folding import ELLIPSIS
+from benchlog.sheet.cards.folding import cut_to
 from benchlog.sheet.cards.frame import Frame
 from benchlog.sheet.cards.right_to_left import isolated
 from benchlog.sheet.value_words import Printed, short_reason
@@ -160,7 +160,7 @@ def name_of(specimen: Specimen) -> str:
 def short_name(specimen: Specimen) -> str:
     """Return a nickname for use inside a sentence, with an ellipsis where it is long."""
     name = name_of(specimen)
-    return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + ELLIPSIS
+    return name if len(name) <= LONGEST_NAME else cut_to(name, LONGEST_NAME - 1)
 
 
 def label(deck: Deck, subject: str) -> str:

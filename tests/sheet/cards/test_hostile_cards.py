@@ -44,7 +44,7 @@ def renamed(shown: Record, name: str, other: str) -> Record:
     )  # fmt: skip
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(NAMES, NAMES, st.sampled_from([1, 2, 3, 6]), st.sampled_from(Margin))
 def test_no_name_stops_or_spoils_a_card(name: str, other: str, count: int, margin: Margin) -> None:
     hostile = overruled(in_doubt(renamed(record(count), name, other)), reason=other or "none said")
@@ -64,7 +64,7 @@ def test_odd_names_are_drawn(name: str) -> None:
         assert image.getchannel("A").getbbox() is not None
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(st.text(min_size=1, max_size=600))
 def test_words_found_at_the_bench_find_room(words: str) -> None:
     shown = record(3)
