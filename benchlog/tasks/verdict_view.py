@@ -46,6 +46,7 @@ class ComponentRow:
 
     `overruled` is what the reviewer says instead of the rules, None where nothing; `hand_story`
     tells what the reviewer said before and changed or took back, "" where nothing.
+    `support` is "" where nothing was judged, since nothing rests on it then.
     """
 
     component: Component
@@ -119,7 +120,7 @@ def _component_row(record: Record, award: Award) -> ComponentRow:
         component=award.component,
         award=award,
         outcome=award.kind.value,
-        support=SUPPORT_WORDS[award.support],
+        support="" if award.kind is AwardKind.NOT_JUDGED else SUPPORT_WORDS[award.support],
         cells=tuple(_score_cell(record, award, score) for score in scores),
         remark=remark.text if remark else "",
         overruled=overruled_in(record, award.component),

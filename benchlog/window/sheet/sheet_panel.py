@@ -89,10 +89,10 @@ class SheetPanel(QFrame):
         self.notes.setVisible(bool(self.notes.text()))
         self.outputs.show_notes(standing.rows if standing else {})
         self._show_reason(standing)
-        number = standing.revision if standing else 1
+        self._may_publish = standing is not None and standing.changed
+        number = 1 if standing is None else standing.revision + (not standing.changed)
         self.publish.setText(f"Publish revision {number}")
         self.publish.setAccessibleName(self.publish.text())
-        self._may_publish = standing is not None and standing.changed
         self.publish.setEnabled(self._may_publish)
 
     def show_busy(self, *, busy: bool) -> None:

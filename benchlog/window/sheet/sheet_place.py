@@ -224,7 +224,10 @@ class SheetPlace(QStackedWidget):
         self.panel.rehearsal.setVisible(teardown is not None and teardown.lineup.rehearsal)
 
     def _show_standing(self) -> None:
-        self.panel.show_standing(self.watch.standing)
+        standing = self.watch.standing
+        self.panel.show_standing(standing)
+        if standing is not None and not standing.changed and self.panel.state.text() == NOT_WRITTEN:
+            self.panel.tell("")
         self.panel.show_busy(busy=self.work.under_way)
         self.revisions.show_rows(self.watch.rows)
         if self.panel.refusal.text() and self.panel.write.hasFocus():

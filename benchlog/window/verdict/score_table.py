@@ -96,7 +96,8 @@ class ScoreTable(QTableWidget):
         self.heads.show_heads(["Component", "Outcome", *specimens])
 
     def _show_row(self, r: int, row: ComponentRow) -> None:
-        outcome = f"{row.component.value}: {row.outcome}; {row.support}"
+        outcome = f"{row.component.value}: {row.outcome}"
+        outcome += f"; {row.support}" if row.support else ""
         if row.overruled is not None:
             outcome += f"; overruled: {row.overruled.words} {row.overruled.reason}"
         for column, spoken in enumerate((outcome, outcome, *(c.spoken for c in row.cells))):

@@ -36,7 +36,17 @@ def test_draft_is_called_a_draft_until_published(publisher: Person) -> None:
     publish(publisher)
     assert panel.standing.text() == "Revision 1 is published; nothing changed since"
     assert not panel.publish.isEnabled()
+    assert panel.publish.text() == "Publish revision 2"
     assert publisher.told == []
+
+
+def test_published_line_up_is_not_called_a_draft_when_opened_again(publisher: Person) -> None:
+    place, lineup_id = publisher.place, publisher.desk.lineup_id
+    assert "draft" in place.panel.state.text()
+    publish(publisher)
+    publisher.desk.open_lineup(lineup_id)
+    publisher.until(lambda: "is published" in place.panel.standing.text())
+    assert "draft" not in place.panel.state.text()
 
 
 def test_published_files_are_told_and_opened(publisher: Person, tmp_path: Path) -> None:
