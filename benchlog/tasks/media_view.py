@@ -11,7 +11,6 @@ from benchlog.judge.differences import difference
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.measure.coverage import expanded
-from benchlog.measure.field_scatter import STATED_FREEDOM
 from benchlog.measure.fields_wanted import fields_wanted
 from benchlog.measure.finding import Finding
 from benchlog.measure.histograms import averaged, common_edges
@@ -150,7 +149,7 @@ def _more_fields(
         level=level,
         beside=math.sqrt(2.0) * _half_width(finding, OWN),
         media=_media_behind(attribute, spreads),
-        joined=STATED_FREEDOM if spread.joined else 0.0,
+        stated=bool(spread.joined),
     )
     return None if wanted is None else max(0, wanted - len(values))
 

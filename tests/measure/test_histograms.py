@@ -43,10 +43,22 @@ def test_light_of_its_own_takes_more_fields() -> None:
     assert plain is not None
     lit = fields_wanted(6.0, 20.0, beside=8.0)
     strict = fields_wanted(6.0, 20.0, level=1 - 0.05 / 3)
-    told = fields_wanted(6.0, 20.0, joined=8.0)
+    told = fields_wanted(6.0, 20.0, stated=True)
     assert lit is not None
     assert strict is not None
     assert told is not None
     assert told <= plain <= min(lit, strict)
     assert lit > plain
     assert fields_wanted(6.0, 20.0, beside=20.0) is None
+
+
+def test_two_fields_bear_no_statement_out() -> None:
+    """Two of each medium leave 2 + 2 degrees of freedom, three of each 4 + 8.
+
+    t for 95 % and 0.80 (JCGM 100 Table G.2 and a table of Student's t): 2.78 and 0.94 at 4, so
+    that two want 3.72 · s · √(2/2); 2.18 and 0.87 at 12, so that three want 3.05 · s · √(2/3).
+    """
+    assert fields_wanted(6.0, 3.75 * 6.0, stated=True) == 2
+    assert fields_wanted(6.0, 3.65 * 6.0, stated=True) == 3
+    assert fields_wanted(6.0, 2.50 * 6.0, stated=True) == 3
+    assert fields_wanted(6.0, 2.45 * 6.0, stated=True) == 4
