@@ -64,7 +64,7 @@ class WatchedFolder:
                 if path.suffix.lower() in KINDS and not path.name.startswith("."):
                     try:
                         stat = path.stat()
-                    except FileNotFoundError:  # renamed or deleted since it was listed
+                    except OSError:  # gone since it was listed, or held by who writes it
                         continue
                     found[path.name] = (stat.st_size, stat.st_mtime_ns)
         except OSError as fault:

@@ -10,6 +10,7 @@ from benchlog.tasks.ports import Clock, Photo, Shelf
 
 MEDIA_TYPES = {
     "JPEG": "image/jpeg",
+    "MPO": "image/jpeg",  # a phone's JPEG with further pictures behind the first
     "PNG": "image/png",
     "TIFF": "image/tiff",
     "WEBP": "image/webp",

@@ -82,6 +82,14 @@ def test_picture_deleted_before_it_is_whole_is_forgotten(watched: WatchedFolder)
     assert watched.look(5.0) == ()
 
 
+def test_one_that_cannot_be_looked_at_holds_up_none(watched: WatchedFolder) -> None:
+    """As where another program holds it; a link that leads in a circle cannot be looked at."""
+    (watched.folder / "held.jpg").symlink_to("held.jpg")
+    (watched.folder / "a.jpg").write_bytes(b"whole")
+    watched.look(1.0)
+    assert names(watched.look(1.0 + STILL_S)) == ["a.jpg"]
+
+
 def test_folder_that_went_away_says_so(tmp_path: Path) -> None:
     with pytest.raises(PictureRefused, match="cannot be read"):
         WatchedFolder(tmp_path / "gone").look(0.0)

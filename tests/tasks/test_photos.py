@@ -30,6 +30,14 @@ def test_picture_lies_on_the_shelf_unchanged(shelf: SqlShelf, clock: HandClock, 
     assert shelf.photos("l-1") == [photo]
 
 
+def test_a_phones_several_pictures_are_a_jpeg() -> None:
+    """Phones put a second picture behind the first; whatever opens a JPEG shows the first."""
+    out = io.BytesIO()
+    first, second = (Image.new("RGB", (40, 30), ink) for ink in ("#806040", "#204060"))
+    first.save(out, "MPO", save_all=True, append_images=[second])
+    assert looked_at("bag.jpg", out.getvalue()) == ("image/jpeg", 40, 30)
+
+
 def test_what_is_no_picture_is_refused(shelf: SqlShelf, clock: HandClock) -> None:
     for data in (b"", b"hello", picture()[:40], picture("JPEG")[:10]):
         with pytest.raises(PictureRefused, match="bag\\.jpg"):
