@@ -34,7 +34,7 @@ def purpose_from_json(text: str) -> Purpose:
     """Return the purpose of a JSON text; raises PlanRefused, saying what is wrong with it."""
     try:
         return msgspec.convert(json.loads(text), Purpose)
-    except (ValueError, msgspec.ValidationError) as fault:
+    except (ValueError, RecursionError, msgspec.ValidationError) as fault:
         raise PlanRefused(f"This purpose cannot be read: {fault}.", TAKE_ANOTHER) from fault
 
 

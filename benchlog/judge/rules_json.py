@@ -60,7 +60,7 @@ def rules_from_json(text: str) -> Rules:
     """Return the rules of a JSON text; errors as `rules_from`."""
     try:
         plain = json.loads(text)
-    except ValueError as fault:
+    except (ValueError, RecursionError) as fault:
         what = NOT_READ.format(what="the text is not sound JSON")
         raise PlanRefused(what, TAKE_ANOTHER) from fault
     return rules_from(plain)

@@ -12,13 +12,9 @@ from benchlog.microscope.figures import MediaFigure, Scale
 from benchlog.microscope.gates import Gate
 from benchlog.microscope.masking import Light
 from benchlog.microscope.measure import Measured, SetUp, Step, measure, unwatched
+from benchlog.microscope.odd_set_up import refuse_odd
 from benchlog.microscope.picture import read_picture
 from benchlog.microscope.scale import find_scale
-
-MOST_OFFSET_PX = 5.0
-"""A larger offset of a fibre's edges comes from no light."""
-
-LIGHTS = ("above", "below", "automatic")
 
 
 def measure_picture(
@@ -36,24 +32,7 @@ def measure_picture(
     when the file is no picture, EntryRefused when the scale or the light is none.
     """
     taken = setup if isinstance(setup, SetUp) else SetUp(Scale(setup, u_um_per_px), light)
-    scale = taken.scale
-    if not (math.isfinite(scale.um_per_px) and scale.um_per_px > 0.0):
-        raise EntryRefused(
-            f"{scale.um_per_px} is no scale.", "Say how many micrometres one pixel is, above 0."
-        )
-    if not (math.isfinite(scale.u_um_per_px) and scale.u_um_per_px >= 0.0):
-        raise EntryRefused(
-            f"{scale.u_um_per_px} is no uncertainty of a scale.", "Say it as 0 or more."
-        )
-    if taken.light not in LIGHTS:
-        raise EntryRefused(
-            f"'{taken.light}' is no direction of light.", "Say above, below or automatic."
-        )
-    offset = taken.edge_offset_px
-    if offset is not None and not abs(offset) <= MOST_OFFSET_PX:
-        raise EntryRefused(
-            f"{offset} pixels are no edge offset.", "Say it in pixels, such as -0.4 or 0.3."
-        )
+    refuse_odd(taken)
     picture = read_picture(path)
     size = {"width_px": picture.width, "height_px": picture.height}
     return {**as_answer(measure(picture, taken, step)), **size}

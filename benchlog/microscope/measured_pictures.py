@@ -145,12 +145,16 @@ def _picture(data: bytes) -> GreyPicture:
 
 
 def _own_set_up(set_up: MicroscopeSetUp) -> SetUp:
+    """Return a set-up as it is measured with; one of a package may hold anything."""
     from benchlog.microscope.figures import Scale  # noqa: PLC0415 - slow to import
     from benchlog.microscope.masking import Light  # noqa: PLC0415
     from benchlog.microscope.measure import SetUp  # noqa: PLC0415
+    from benchlog.microscope.odd_set_up import refuse_odd  # noqa: PLC0415
 
     scale = Scale(set_up.um_per_px, set_up.u_um_per_px)
-    return SetUp(scale, cast(Light, set_up.light), set_up.edge_offset_px)
+    own = SetUp(scale, cast(Light, set_up.light), set_up.edge_offset_px)
+    refuse_odd(own)
+    return own
 
 
 def _gate(gate: Gate) -> PictureGate:

@@ -44,7 +44,7 @@ def contents_from_json(text: str) -> Contents:
     """Return the contents of a JSON text; errors as `contents_from`."""
     try:
         given = json.loads(text)
-    except ValueError as fault:
+    except (ValueError, RecursionError) as fault:  # nested without end
         what = "This record cannot be read: the text is not sound JSON."
         raise PlanRefused(what, TAKE_ANOTHER) from fault
     return contents_from(given)

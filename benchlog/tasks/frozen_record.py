@@ -78,7 +78,7 @@ def thawed(text: str) -> Plain:
     """Return a frozen record of its JSON; raises ShelfDamaged when it is none."""
     try:
         given = json.loads(text)
-    except ValueError:
+    except (ValueError, RecursionError):
         given = None
     if not isinstance(given, dict) or given.get("format") != FORMAT:
         raise ShelfDamaged(

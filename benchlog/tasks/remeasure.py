@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from benchlog.errors import PictureRefused
+from benchlog.errors import EntryRefused, PictureRefused
 from benchlog.measure.micrograph import MicroscopeSetUp, PictureAnswer, latest_answers
 from benchlog.tasks.contents import Contents
 from benchlog.tasks.picture_ports import PictureMeasurer
@@ -78,7 +79,7 @@ def _scale(
     told = f"{set_up.um_per_px:.6g}"
     try:
         again = measurer.stage_scale(data, set_up.division_um, set_up.division_u_um).um_per_px
-    except PictureRefused as fault:
+    except (PictureRefused, EntryRefused) as fault:
         yield Remeasured(set_up.id, SCALE, told, f"refused: {fault.what}")
         return
     if _differ(set_up.um_per_px, again):
@@ -105,7 +106,7 @@ def _answer(
         return
     try:
         again = measurer.measure(data, set_up, progress)
-    except PictureRefused as fault:
+    except (PictureRefused, EntryRefused) as fault:
         yield Remeasured(told.id, VERDICT, told.verdict, f"refused: {fault.what}")
         return
     by = "" if again.method == told.method else f", by {again.method}"
@@ -132,4 +133,5 @@ def _bytes_of(
 
 
 def _differ(one: float, other: float) -> bool:
-    return abs(one - other) > SAME * abs(one)
+    """Whether two numbers differ; what is no number differs from everything."""
+    return not math.isclose(one, other, rel_tol=SAME)

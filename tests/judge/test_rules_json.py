@@ -118,6 +118,8 @@ def test_what_is_no_set_is_told_in_words(plain: object, told: str) -> None:
 def test_broken_text_is_told_in_words() -> None:
     with pytest.raises(PlanRefused, match="not sound JSON"):
         rules_from_json('{"key": ')
+    with pytest.raises(PlanRefused, match="not sound JSON"):
+        rules_from_json("[" * 100_000)
 
 
 def test_number_without_end_is_not_written() -> None:

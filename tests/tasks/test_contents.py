@@ -82,6 +82,7 @@ def test_unknown_instrument_is_our_fault() -> None:
     ("given_text", "what"),
     [
         ("{", "not sound JSON"),
+        ("[" * 100_000, "not sound JSON"),
         ("[]", "no record of a line-up"),
         ('{"format": "benchlog record", "format_version": 99}', "format version 99"),
         ('{"format": "benchlog record", "format_version": 1}', "wants a table, not nothing"),

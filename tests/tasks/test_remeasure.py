@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -10,10 +11,12 @@ import pytest
 
 from benchlog.errors import ScaleRefused
 from benchlog.measure.micrograph import MicroscopeSetUp, PictureAnswer
+from benchlog.microscope.measured_pictures import PicturesHere
 from benchlog.tasks.contents import Contents
 from benchlog.tasks.picture_ports import PictureMeasurer, StageScale
 from benchlog.tasks.ports import Progress
 from benchlog.tasks.remeasure import Remeasured, remeasure
+from tests.small_media import picture
 from tests.tasks.pictured_records import AT, pictured_contents
 
 LINES = b"fine lines"
@@ -128,6 +131,28 @@ def test_an_answer_of_nothing_is_named(contents: Contents) -> None:
     lost = replace(contents, micrographs=contents.micrographs[1:])
     (told,) = again(lost, Measurer(contents))
     assert (told.of, told.again) == ("a1", "neither is in the record")
+
+
+@pytest.mark.parametrize("told", [math.nan, math.inf, -math.inf])
+def test_what_is_no_number_is_named(contents: Contents, told: float) -> None:
+    answer = contents.answers[-1]
+    d50 = replace(answer.figures[0], value=told)
+    claimed = replace(answer, figures=(d50, *answer.figures[1:]))
+    hostile = replace(contents, answers=(*contents.answers[:-1], claimed))
+    (found,) = again(hostile, Measurer(contents))
+    assert (found.of, found.what) == (answer.id, d50.key)
+
+
+def test_a_set_up_that_is_none_is_named(contents: Contents) -> None:
+    data = picture(size=(64, 64))
+    odd = replace(contents.set_ups[0], light="left", division_um=0.0, scale_picture=sha(data))
+    seen = replace(contents.micrographs[0], photo_id=sha(data))
+    hostile = replace(contents, set_ups=(odd,), micrographs=(seen,), answers=contents.answers[:1])
+    found = remeasure(hostile, lambda _sha: data, PicturesHere(), Steps())
+    assert {one.what for one in found} == {"um_per_px", "verdict"}
+    assert {one.again for one in found} == {
+        "refused: 0.0 is no division.", "refused: 'left' is no direction of light.",
+    }  # fmt: skip
 
 
 def test_giving_up_ends_it(contents: Contents) -> None:

@@ -88,7 +88,7 @@ def record_in(folder: Path) -> Record:
 def _descriptor(folder: Path) -> dict[str, Any]:
     try:
         descriptor = json.loads(_text(folder, DESCRIPTOR_FILE))
-    except ValueError as fault:
+    except (ValueError, RecursionError) as fault:  # nested without end
         raise _refused(DESCRIPTOR_FILE, "it is not sound JSON") from fault
     if not isinstance(descriptor, dict) or not isinstance(descriptor.get("resources"), list):
         raise _refused(DESCRIPTOR_FILE, "it names no resources")
