@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,10 @@ from PIL import Image
 from benchlog.errors import PublishRefused
 from benchlog.sheet.cards.all_cards import CardWishes, all_cards
 from benchlog.sheet.cards.write_cards import SIDECAR, WrittenCards, file_name, write_cards
+from benchlog.tasks.record import Record
+from benchlog.trade.component import Component
 from tests.sheet.cards.card_scenes import pictured, sample_cards, stand_in
-from tests.sheet.sample_record import Told, record
+from tests.sheet.sample_record import PictureShelf, Told, record
 
 FEW = CardWishes(subjects=("exposed_area",))
 
@@ -30,8 +33,15 @@ class Stopping:
             raise Stop
 
 
+def few(count: int) -> tuple[Record, PictureShelf]:
+    """A record with one award and its pictures: as few cards as show every kind of file."""
+    shown, shelf = pictured(count)
+    awards = tuple(a for a in shown.verdict.awards if a.component is Component.MEDIA)
+    return replace(shown, verdict=replace(shown.verdict, awards=awards)), shelf
+
+
 def written(folder: Path, told: Told | None = None) -> WrittenCards:
-    shown, shelf = pictured(2)
+    shown, shelf = few(2)
     return write_cards(shown, folder, shelf.photo_bytes, told or Told(), FEW, (1080,))
 
 
@@ -67,7 +77,7 @@ def test_files_are_numbered_in_order(tmp_path: Path) -> None:
 
 
 def test_every_card_is_there_as_png_and_svg_in_its_sizes(tmp_path: Path) -> None:
-    shown, shelf = pictured(1)
+    shown, shelf = few(1)
     folder = tmp_path / "cards"
     write_cards(shown, folder, shelf.photo_bytes, Told(), CardWishes(subjects=()))
     for path in folder.rglob("*.png"):

@@ -32,6 +32,13 @@ def pixels(name: str, height: int = 1080, margin: Margin = Margin.FIVE) -> np.nd
     return np.asarray(card_as_image(named(sample_cards("metric", margin), name), height, {}))
 
 
+def colours(shown: np.ndarray) -> set[tuple[int, ...]]:
+    """Every colour among some pixels, whatever their alpha."""
+    red, green, blue = (shown[..., n].astype(np.uint32) for n in range(3))
+    packed = np.flatnonzero(np.bincount(((red << 16) | (green << 8) | blue).ravel()))
+    return {(int(c) >> 16, int(c) >> 8 & 255, int(c) & 255) for c in packed}
+
+
 @pytest.mark.parametrize("name", KINDS)
 def test_edges_keep_their_colour(name: str) -> None:
     # A card whose plate has the rim's colour at every edge: with straight alpha no pixel that is
@@ -40,7 +47,7 @@ def test_edges_keep_their_colour(name: str) -> None:
     assert shown.shape == (1080, 1920, 4)
     clear = shown[shown[..., 3] < 255]
     assert len(clear) > 100_000
-    assert {tuple(map(int, c)) for c in np.unique(clear[:, :3], axis=0)} == {(0x14, 0x19, 0x1E)}
+    assert colours(clear) == {(0x14, 0x19, 0x1E)}
     assert (shown[..., 3] == 255).sum() > 100_000
 
 
@@ -49,7 +56,7 @@ def test_half_covered_pixels_are_not_darkened() -> None:
     shown = np.asarray(card_as_image(free, 1080, {}))
     edge = shown[(shown[..., 3] > 0) & (shown[..., 3] < 255)]
     assert len(edge) > 300
-    assert {tuple(map(int, c)) for c in np.unique(edge[:, :3], axis=0)} == {(0xB3, 0x5C, 0x00)}
+    assert colours(edge) == {(0xB3, 0x5C, 0x00)}
 
 
 @pytest.mark.parametrize("margin", Margin)
@@ -134,5 +141,6 @@ def test_pictures_that_cannot_be_read_are_left_out() -> None:
 
 def test_ink_is_the_colour_of_clear_pixels() -> None:
     empty = Card("empty", "", (), "")
-    (colour,) = np.unique(np.asarray(card_as_image(empty, 1080, {})).reshape(-1, 4), axis=0)
-    assert tuple(colour) == (*(int(INK[n : n + 2], 16) for n in (1, 3, 5)), 0)
+    shown = np.asarray(card_as_image(empty, 1080, {}))
+    assert not shown[..., 3].any()
+    assert colours(shown) == {tuple(int(INK[n : n + 2], 16) for n in (1, 3, 5))}
