@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from benchlog.tasks.draft import Draft, save_draft, with_added, with_specimen
+from benchlog.window.bench.bench_place import BenchPlace
 from benchlog.window.lineup.lineup_place import LineupPlace
 from benchlog.window.sheet.sheet_place import SheetPlace
 from benchlog.window.shelf.shelf_place import ShelfPlace
@@ -114,3 +115,10 @@ def test_a_nameless_button_would_be_noticed(qtbot, themed) -> None:
     assert unnamed(root) == ["QPushButton in QWidget"]
     button.setAccessibleName("press")
     assert unnamed(root) == []
+
+
+def test_bench_with_nothing_in_hand_leads_to_the_shelf_at_once(desk, sit) -> None:  # noqa: F811
+    person = sit(BenchPlace, desk)
+    assert person.focus is person.place.to_shelf
+    person.press(Qt.Key.Key_Space)
+    assert person.went == ["shelf"]

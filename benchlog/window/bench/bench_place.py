@@ -39,6 +39,8 @@ class BenchPlace(QStackedWidget):
         elif self.bench is not None:
             self.bench.show_now()
             self.bench.take_focus()
+        else:
+            self.to_shelf.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def leave(self) -> None:
         """Let the scale and the measuring of pictures go; the window closes."""
@@ -120,7 +122,7 @@ class BenchPlace(QStackedWidget):
         page = QWidget()
         words = QLabel("No line-up is in hand.\nTake one from the Shelf, or plan a new one.")
         sized(words, 26, bold=True)
-        go = QPushButton("To the Shelf")
+        go = self.to_shelf = QPushButton("To the Shelf")
         go.setAccessibleName("Go to the Shelf")
         sized(go, 20)
         go.clicked.connect(lambda: self._desk.go_to.emit("shelf"))

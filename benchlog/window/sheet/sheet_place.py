@@ -73,6 +73,9 @@ class SheetPlace(QStackedWidget):
         """Show how things stand, with the focus on what comes next."""
         self._show_lineup()
         self.watch.look()
+        if self.currentWidget() is self.nothing:
+            self.focus_on(self.nothing.go)
+            return
         blocked = self.panel.to_answer.isVisibleTo(self)
         self.focus_on(self.panel.to_answer if blocked else self.panel.write)
 

@@ -62,14 +62,14 @@ class VerdictPlace(QStackedWidget):
         self._connect()
 
     def enter(self) -> None:
-        """Show what is so now, with the focus on the components; a blind run goes on unseen."""
+        """Show what is so now, with the focus on what comes next; a blind run goes on unseen."""
         if self.blind.under_way:
             self.blind.take_focus()
             return
         self._offer_sets()
         self._show_record(self.watch.record)
         self.watch.look()
-        self.scores.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._take_focus()
 
     def leave(self) -> None:
         """Keep a sentence half typed; the window closes."""
@@ -139,6 +139,7 @@ class VerdictPlace(QStackedWidget):
             else:
                 self.nothing.say(NOTHING_READ, "bench", "Bench")
             self.setCurrentWidget(self.nothing)
+            self._take_focus()
             return
         if record is None:
             self.nothing.say("Working it out…")
@@ -154,8 +155,13 @@ class VerdictPlace(QStackedWidget):
         self.ranks.show_record(record)
         if self.currentWidget() is not self.page:
             self.setCurrentWidget(self.page)
-            if self.isVisible():  # somebody may be typing in another place by now
-                self.scores.setFocus(Qt.FocusReason.OtherFocusReason)
+            self._take_focus()
+
+    def _take_focus(self) -> None:
+        """Put the focus on the components, or on the way on where there are none."""
+        if self.isVisible():  # somebody may be typing in another place by now
+            empty = self.currentWidget() is self.nothing
+            (self.nothing.go if empty else self.scores).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _view(self, number: int) -> None:
         self.views.setCurrentIndex(number)

@@ -257,6 +257,7 @@ def test_other_line_up_shows_no_old_sheet(reader: Person) -> None:
 def test_no_line_up_says_so(desk, sit) -> None:
     person = sit(SheetPlace, desk)
     assert "Nothing to publish yet" in person.place.nothing.words.text()
+    assert person.focus is person.place.nothing.go
 
 
 def test_rehearsal_is_marked_as_invented(writer: Person) -> None:

@@ -275,7 +275,7 @@ def test_working_out_takes_no_focus_from_another_place(sample_desk, qtbot) -> No
 def test_no_line_up_says_where_to_take_one(desk, sit) -> None:
     person = sit(VerdictPlace, desk)
     assert "Nothing to judge yet" in person.place.nothing.words.text()
-    person.tab_to(person.place.nothing.go)
+    assert person.focus is person.place.nothing.go
     person.press(Qt.Key.Key_Space)
     assert person.went == ["shelf"]
 
@@ -286,6 +286,9 @@ def test_nothing_read_leads_to_the_bench(desk, sit) -> None:
     person = sit(VerdictPlace, desk)
     person.until(lambda: "nothing was read" in person.place.nothing.words.text())
     assert person.place.nothing.go.accessibleName() == "Go to the Bench"
+    assert person.focus is person.place.nothing.go
+    person.press(Qt.Key.Key_Return)
+    assert person.went == ["bench"]
 
 
 def test_failed_working_out_is_told(judge: Person, monkeypatch) -> None:
