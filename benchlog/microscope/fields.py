@@ -10,9 +10,6 @@ from benchlog.errors import EntryRefused
 from benchlog.measure.coverage import t_factor
 from benchlog.measure.fields_wanted import fields_wanted
 
-FEWEST_FOR_MEDIAN = 60
-"""Fibres in all fields together, below which no median diameter is told for a medium."""
-
 
 @dataclass(frozen=True)
 class MediumMean:

@@ -24,7 +24,6 @@ MOST_UNEVEN = 4.3
 """Of the fitted surface's brightest over its darkest. A smooth surface falls short of a steep
 fall-off: light that falls to a fifth in the corners reads 4.1 to 4.4, to a third 2.8 to 3.0."""
 
-
 UNEVEN = "The light is too uneven: centre it, or take out the stop."
 
 
@@ -48,12 +47,7 @@ def light_gates(brightest: float, over: float, ratio: float) -> list[Gate]:
     return [
         low_gate("brightness", brightest, 45.0, "The picture is too dark: more light, or longer."),
         high_gate("white", over, 0.05, "Too much of the picture is pure white: less light."),
-        high_gate(
-            "evenness",
-            ratio,
-            MOST_UNEVEN,
-            "The light is too uneven: centre it, or take out the stop.",
-        ),
+        high_gate("evenness", ratio, MOST_UNEVEN, UNEVEN),
     ]
 
 

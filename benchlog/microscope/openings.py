@@ -71,11 +71,6 @@ def rough_diameters(open_mask: Mask, shares: Sequence[float]) -> list[float]:
     return [2.0 * r for r in _crossings(thin, step, aims, _ROUGHLY)]
 
 
-def median_diameter(open_mask: Mask) -> float:
-    """Return D50 in pixels, rough on a large picture."""
-    return rough_diameters(open_mask, (0.50,))[0]
-
-
 def covered_share(reach: Map, radius: float, step: int = 1) -> float:
     """Return the share of the open pixels that circles of at least `radius` cover.
 

@@ -147,7 +147,8 @@ class VideoOutput:
         write_webvtt(chapters_webvtt(chapters, timeline.length_s), place / "chapters.vtt")
         write_webvtt(subtitles_webvtt(subtitles_of(record, timeline)), place / "subtitles.vtt")
         progress.step(1, 2, "markers")
-        markers = (*chapter_markers(chapters), *markers_of(record, timeline))
+        both = (*chapter_markers(chapters), *markers_of(record, timeline))
+        markers = sorted(both, key=lambda one: one.seconds)
         (place / "markers.csv").write_bytes(markers_csv(markers).encode())
         names = ["chapters.txt", "chapters.vtt", "subtitles.vtt", "markers.csv"]
         title = record.lineup.name or "Teardown"

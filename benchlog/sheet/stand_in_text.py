@@ -24,26 +24,6 @@ def stand_in_text(check: StandInCheck) -> str:
     )
 
 
-def stand_in_rows(check: StandInCheck) -> tuple[tuple[str, ...], ...]:
-    """Return the check as rows for a table, with their header first."""
-    header = ("Line", "Comes to", "Candidate", "Specified", "Why", "Caution", "Support", "Source")
-    rows = (
-        (
-            f"{line.line.label}: {one.label}" if one.label != line.line.label else one.label,
-            one.outcome.value,
-            one.candidate,
-            one.specified,
-            one.why,
-            line.words,
-            line.line.support.value,
-            line.line.source,
-        )
-        for line in check.lines
-        for one in line.subjects
-    )
-    return (header, *rows)
-
-
 def _line(line: LineResult) -> list[str]:
     told = [f"{line.line.label}: {line.outcome.value}", f"  {line.line.rule}"]
     told += [f"  {_subject(one)}" for one in line.subjects]

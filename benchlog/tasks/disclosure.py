@@ -59,11 +59,6 @@ class Disclosure:
     columns: tuple[tuple[str, str], ...]
     elsewhere: str = ELSEWHERE
 
-    @property
-    def all_bought(self) -> bool:
-        """Whether the reviewer paid for every specimen."""
-        return {text.partition(":")[0] for _, text in self.columns} == {_COLUMN[Paid.BOUGHT]}
-
 
 def disclosure_of(lineup: Lineup) -> Disclosure:
     """Return who paid in every channel's words.

@@ -137,11 +137,6 @@ def changes_of(shelf: Shelf, record: Record, licence: str = "") -> tuple[Change,
     return changed_between(last, frozen(record, licence=licence))
 
 
-def corrections_of(shelf: Shelf, record: Record) -> tuple[ReadingChange, ...]:
-    """Return the readings that a revision corrects, adds or takes back, for its correction card."""
-    return tuple(c for c in changes_of(shelf, record) if isinstance(c, ReadingChange))
-
-
 def hand_out(shelf: Shelf, publication: Publication, folder: Path) -> tuple[Path, ...]:
     """Copy every file of a revision into a new folder, byte for byte, and return the paths.
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from benchlog.microscope import openings as room
 from benchlog.microscope.kernels import distance_inside
-from benchlog.microscope.openings import circles_to_draw, median_diameter, openings
+from benchlog.microscope.openings import circles_to_draw, openings, rough_diameters
 from tests.microscope.covering import percentile_diameters, thickness
 from tests.microscope.drawn_fibres import Mat, fibres, laid
 
@@ -35,7 +35,7 @@ def test_exact_against_brute_force():
 @given(st.integers(1, 10_000), st.floats(0.35, 0.7))
 def test_any_mat_against_brute_force(seed, open_share):
     open_mask = ~mask_of(Mat(size=(100, 80), width=6.0, open_share=open_share, seed=seed))
-    brute, ours = thickness(open_mask)[open_mask], median_diameter(open_mask)
+    brute, ours = thickness(open_mask)[open_mask], rough_diameters(open_mask, (0.5,))[0]
     # Few openings: the share jumps with the size, and must pass one half about where we say.
     assert np.mean(brute < ours - 1.0) <= 0.53
     assert np.mean(brute <= ours + 1.0) >= 0.47
@@ -68,12 +68,12 @@ def test_two_slots_share_by_area():
 
 def test_nothing_open_has_no_size():
     assert openings(np.zeros((80, 80), dtype=bool)).d50 == 0.0
-    assert median_diameter(np.zeros((80, 80), dtype=bool)) == 0.0
+    assert rough_diameters(np.zeros((80, 80), dtype=bool), (0.5,)) == [0.0]
 
 
 def test_all_open_ends_at_the_frame():
     everything = np.ones((60, 80), dtype=bool)
-    assert median_diameter(everything) == pytest.approx(200, rel=0.01)
+    assert rough_diameters(everything, (0.5,))[0] == pytest.approx(200, rel=0.01)
 
 
 def test_thinning_leaves_the_answer(monkeypatch: pytest.MonkeyPatch):
@@ -96,7 +96,7 @@ def test_sizes_follow_one_another():
 def test_more_fibre_makes_smaller_openings():
     open_mask = ~mask_of(Mat(size=(400, 300)))
     fewer = open_mask & (distance_inside(open_mask) > 2.0)
-    assert median_diameter(fewer) < median_diameter(open_mask)
+    assert rough_diameters(fewer, (0.5,))[0] < rough_diameters(open_mask, (0.5,))[0]
 
 
 def test_drawn_circles_touch_no_fibre_and_no_other():

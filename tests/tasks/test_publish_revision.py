@@ -11,9 +11,10 @@ import pytest
 
 from benchlog.errors import OurFault, PublishRefused, ShelfReadOnly
 from benchlog.shelf import SqlShelf, check_shelf, open_shelf
+from benchlog.tasks.changed import ReadingChange
 from benchlog.tasks.frozen_record import frozen_text, thawed
 from benchlog.tasks.ports import Photo
-from benchlog.tasks.publish_revision import corrections_of, hand_out, next_revision
+from benchlog.tasks.publish_revision import changes_of, hand_out, next_revision
 from benchlog.tasks.revision_lines import revision_line
 from benchlog.trade.specimen import Paid
 from tests.small_trade import HandClock
@@ -90,7 +91,8 @@ def test_lines_tell_what_each_revision_corrected(shelf: SqlShelf, clock: HandClo
     before = next_revision(shelf, record_now(shelf))
     (line,) = before.revision_lines
     assert line == f"Revision 2: read a mark too low. {change}."
-    assert [c.sentence for c in corrections_of(shelf, before)] == [change]
+    readings = [c for c in changes_of(shelf, before) if isinstance(c, ReadingChange)]
+    assert [c.sentence for c in readings] == [change]
     publish(shelf, clock)
     assert frozen_text(record_now(shelf)) == frozen_text(before)
     put_right(shelf, clock, "1250", "read again")

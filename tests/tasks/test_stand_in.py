@@ -15,7 +15,7 @@ from benchlog.measure.finding import Finding
 from benchlog.measure.part import Part, Spread, variable
 from benchlog.measure.state import State
 from benchlog.measure.units import registry
-from benchlog.sheet.stand_in_text import stand_in_rows, stand_in_text
+from benchlog.sheet.stand_in_text import stand_in_text
 from benchlog.tasks.stand_in import (
     LineOutcome,
     Side,
@@ -295,11 +295,3 @@ def test_text_leads_with_word_and_handbook_number() -> None:
 def test_no_line_says_more_than_a_bench_can(line: Any) -> None:
     said = f"{line.label} {line.rule} {line.caution} {line.words}".lower()
     assert not {"fits", "filters better", "holds more dirt"} & {said, *said.split()}
-
-
-def test_rows_hold_every_subject_with_its_source() -> None:
-    made = check(same_filter())
-    header, *rows = stand_in_rows(made)
-    assert len(rows) == sum(len(one.subjects) for one in made.lines)
-    assert all(len(row) == len(header) for row in rows)
-    assert all(row[-1] for row in rows)

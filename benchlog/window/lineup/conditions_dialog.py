@@ -28,9 +28,6 @@ INTRODUCTION = (
 )
 
 
-WHEN_GRADE_COUNTS = "where a viscosity is empty"
-
-
 class ConditionsDialog(QDialog):
     """Shows the conditions; `stated` carries what was typed when it is kept, None for the usual."""
 
