@@ -18,6 +18,7 @@ from benchlog.tasks.changed import (
     Change,
     FigureChange,
     InstrumentChange,
+    LicenceChange,
     PhotoChange,
     PlanEdit,
     ReadingChange,
@@ -214,9 +215,11 @@ def test_single_reading_is_not_told_twice() -> None:
     assert kinds == [ReadingChange, FigureChange]
 
 
-def test_every_kind_of_change_touches_the_sheet_and_the_data() -> None:
+def test_every_kind_of_change_touches_the_data_and_the_sheet() -> None:
+    """But for the licence, which is the data's own and stands beside it alone."""
     assert set(TOUCHED) == set(Change.__subclasses__())
-    assert all({"sheet", "data"} <= set(kinds) for kinds in TOUCHED.values())
+    assert all("data" in kinds for kinds in TOUCHED.values())
+    assert {kind for kind, at in TOUCHED.items() if "sheet" not in at} == {LicenceChange}
 
 
 @pytest.mark.parametrize("text", ["half a rec", "[]", "{}", '{"format": "another"}'])

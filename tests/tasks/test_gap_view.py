@@ -105,7 +105,7 @@ def test_counts_are_known_exactly(record: Record) -> None:
 
 def test_specimens_of_one_part_stand_together(record: Record) -> None:
     one, two, three = record.lineup.specimens
-    twin = replace(two, maker=one.maker, part_number=one.part_number)
+    twin = replace(one, id=two.id, nickname=two.nickname)
     lineup = replace(record.lineup, specimens=(one, twin, three))
     rows = gap_rows(replace(record, lineup=lineup), Component.CAN)
     evidence = Evidence(record.findings, record.figures, record.sequence, lineup.specimens)
