@@ -165,6 +165,11 @@ class FieldTaking(QObject):
 
     def _kept(self, taking: Taking, micrograph: Micrograph) -> None:
         self._busy = False
+        if self._desk.lineup_id != self._now.lineup_id:
+            # Another line-up was taken in hand: this one's page measures the picture when it is
+            # opened again, and what was to follow has no fields here any more.
+            self._coming.clear()
+            return
         if micrograph.supersedes:
             self._measuring.drop(micrograph.supersedes)
         if self._now.asked_for == taking.field:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 
 from benchlog.tasks.field_order import FieldState
+from benchlog.window.bench.pictures_in import Incoming
+from tests.window.bench_scenes import planned
 from tests.window.microscope.field_scenes import CTRL, AtPictures
 from tests.window.place_scenes import settle
 
@@ -87,6 +89,25 @@ def test_other_line_up_gets_a_page_of_its_own(pictures: AtPictures) -> None:
     pictures.seat.place.enter()
     pictures.open()
     assert pictures.page is not first
+
+
+def test_a_picture_on_its_way_stays_with_its_line_up(pictures: AtPictures) -> None:
+    """Another is taken in hand before it lies on the shelf: nothing of it goes over there."""
+    desk, first = pictures.seat.desk, pictures.seat.desk.lineup_id
+    taking = pictures.page.taking
+    taking.bring([Incoming(path.name, path=path) for path in map(pictures.file, (120, 130))])
+    desk.open_lineup(planned(desk.workshop))
+    pictures.until(lambda: not taking.under_way)
+    settle()
+    assert [m.field for m in desk.workshop.shelf.micrographs(first)] == [1]
+    assert pictures.micrographs() == []
+    assert pictures.seat.place.pictures.measuring.now is None
+    desk.open_lineup(first)
+    settle()
+    pictures.seat.place.enter()
+    pictures.open()
+    pictures.measured()
+    assert pictures.measurer.measured == [120], "what was left is measured when its page opens"
 
 
 def test_closing_ends_the_measurer(pictures: AtPictures) -> None:
