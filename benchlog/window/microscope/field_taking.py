@@ -43,13 +43,14 @@ class FieldTaking(QObject):
     """Does what the page asks for, off the main thread.
 
     `taken` carries a Micrograph and the picture's bytes; `looked` its id and the gates told at
-    once; `asked` an AskAgain that `say_yes` answers; `refused` what was not taken, and why.
+    once; `asked` an AskAgain that `say_yes` answers; `refused` why one was not taken, and how many
+    behind it were left with it: they would have gone into the wrong fields.
     """
 
     taken = Signal(object, object)
     looked = Signal(str, object)
     asked = Signal(object)
-    refused = Signal(object)
+    refused = Signal(object, int)
 
     def __init__(
         self, desk: Desk, now: FieldsNow, measurer: PictureMeasurer, measuring: Measuring
@@ -191,8 +192,9 @@ class FieldTaking(QObject):
 
     def _stop(self, fault: BaseException) -> None:
         self._busy = False
+        left = len(self._coming)
         self._coming.clear()
-        self.refused.emit(fault)
+        self.refused.emit(fault, left)
 
 
 def title_of(lineup: Lineup, micrograph: Micrograph) -> str:

@@ -278,9 +278,11 @@ class PicturesPage(QWidget):
         self.parts.strip.plain("Not taken.")
         self.take_focus()
 
-    def _refused(self, fault: BaseException) -> None:
+    def _refused(self, fault: BaseException, left: int = 0) -> None:
         told = in_plain_words(fault)
-        self.parts.strip.warns(f"{told.what} {told.do}".strip())
+        behind = {0: "", 1: "The one after it was not taken."}
+        more = behind.get(left, f"The {left} after it were not taken.")
+        self.parts.strip.warns(" ".join(filter(None, (told.what, told.do, more))))
         self._sounds.play(Sound.REFUSED)
         if told.ours:
             self._desk.faults.handle(fault)

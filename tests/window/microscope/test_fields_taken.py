@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from PySide6.QtCore import QMimeData, Qt
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtWidgets import QApplication
@@ -178,6 +179,27 @@ def test_same_picture_twice_is_refused(pictures: AtPictures) -> None:
     pictures.until(lambda: "is the very picture of" in pictures.said)
     assert len(pictures.micrographs()) == 1
     pictures.measured()
+
+
+@pytest.mark.parametrize(
+    ("shades", "said"),
+    [
+        ((120,), ""),
+        ((120, 130), "The one after it was not taken."),
+        ((120, 130, 140, 150), "The 3 after it were not taken."),
+    ],
+)
+def test_pictures_behind_a_refused_one_are_told(
+    pictures: AtPictures, shades: tuple[int, ...], said: str
+) -> None:
+    """They would go into the fields of those before them."""
+    pictures.take(120)
+    paths = tuple(pictures.file(shade) for shade in shades)
+    pictures.page.coming.ask_files = lambda: paths
+    pictures.press(Qt.Key.Key_F10)
+    pictures.until(lambda: "is the very picture of" in pictures.said)
+    assert pictures.said.endswith(said or "take a new one.")
+    assert len(pictures.micrographs()) == 1
 
 
 def test_other_set_up_is_asked_about(pictures: AtPictures) -> None:
