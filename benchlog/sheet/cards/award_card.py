@@ -63,12 +63,13 @@ def award_card(deck: Deck, award: Award) -> Card:
 
 @dataclass(frozen=True)
 class _Sizes:
-    """How large outcome and names are set, and how much of the sentences is told."""
+    """How large outcome and names are set, how much of the sentences is told, and the gaps."""
 
     outcome: float = PLAIN_TO_READ
     names: float = LEAST
     clause: bool = False
     shortens: bool = False
+    gap: float = 12.0
 
 
 _TRIED = (
@@ -76,6 +77,7 @@ _TRIED = (
     _Sizes(),
     _Sizes(clause=True),
     _Sizes(clause=True, shortens=True),
+    _Sizes(clause=True, shortens=True, gap=2.0),
 )
 
 
@@ -116,9 +118,9 @@ def _parts(
     names = [tagged_names(named, width - lead(MARK), sizes.names)] if named else []
     head = Pile((outcome, *names))
     tail = [
-        Para(sentence, 66.0, before=20.0, may_shorten=sizes.shortens),
-        Para(overruled, face=BOLD, before=12.0, may_shorten=sizes.shortens),
-        Para(notes, colour=QUIET, before=12.0),
+        Para(sentence, 66.0, before=sizes.gap + 8.0, may_shorten=sizes.shortens),
+        Para(overruled, face=BOLD, before=sizes.gap, may_shorten=sizes.shortens),
+        Para(notes, colour=QUIET, before=sizes.gap),
     ]
     return head, settle(tail, width, height - max(head.height, 2 * MARK))
 
