@@ -96,7 +96,7 @@ def clipped(text: str, face: str, size: float, width: float, *, always: bool = F
 
 def cut_to(text: str, kept: int) -> str:
     """Return at most `kept` characters of a text and an ellipsis, whole words where it can."""
-    whole = text.rfind(" ", 0, kept + 1)
+    whole = kept if kept >= len(text) else text.rfind(" ", 0, kept + 1)
     return text[: whole if whole >= WHOLE_WORD * kept else kept].rstrip() + ELLIPSIS
 
 

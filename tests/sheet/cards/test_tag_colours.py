@@ -30,9 +30,19 @@ MACHADO = {
                         [-0.011820, 0.042940, 0.968881]]),
     "tritan": np.array([[1.255528, -0.076749, -0.178779], [-0.078411, 0.930809, 0.147602],
                         [0.004733, 0.691367, 0.303900]]),
+    # The same table at severity 0.5: the milder and far commoner forms.
+    "half protan": np.array([[0.458064, 0.679578, -0.137642], [0.092785, 0.846313, 0.060902],
+                             [-0.007494, -0.016807, 1.024301]]),
+    "half deutan": np.array([[0.547494, 0.607765, -0.155259], [0.181692, 0.781742, 0.036566],
+                             [-0.010410, 0.027275, 0.983136]]),
+    "half tritan": np.array([[1.017277, 0.027029, -0.044306], [-0.006113, 0.958479, 0.047634],
+                             [0.006379, 0.248708, 0.744913]]),
 }  # fmt: skip
 LEAST_DIFFERENCE = 5.0
 """CIEDE2000 (ISO/CIE 11664-6). 1 is just seen under a lamp, 5 at a glance; common practice."""
+
+OF_THREE = 8.0
+"""Floor for the first three colours, which most line-ups stop at; ours, no source."""
 
 SPECIMENS = [fresh_specimen(position) for position in range(6)]
 
@@ -51,6 +61,58 @@ def test_tag_colours_stay_apart_for_every_eye(eye: str) -> None:
     lab = seen_by(eye)
     nearest = min(float(deltaE_ciede2000(lab[a], lab[b])) for a, b in combinations(range(6), 2))
     assert nearest >= LEAST_DIFFERENCE
+
+
+@pytest.mark.parametrize("eye", MACHADO)
+def test_first_three_tags_stay_well_apart(eye: str) -> None:
+    lab = seen_by(eye)
+    nearest = min(float(deltaE_ciede2000(lab[a], lab[b])) for a, b in combinations(range(3), 2))
+    assert nearest >= OF_THREE
+
+
+@pytest.mark.parametrize("eye", MACHADO)
+def test_grey_stays_grey_for_every_eye(eye: str) -> None:
+    # Each row of a simulation adds up to 1: neutral colours are seen alike by all.
+    assert MACHADO[eye].sum(axis=1) == pytest.approx(1, abs=2e-6)
+
+
+@pytest.mark.parametrize("eye", ["protan", "deutan", "tritan"])
+def test_milder_form_lies_between(eye: str) -> None:
+    usual, half, full = (seen_by(one) for one in ("usual", f"half {eye}", eye))
+    for n in range(len(TAG_COLOURS)):
+        mild, strong = (float(deltaE_ciede2000(usual[n], one[n])) for one in (half, full))
+        assert mild <= strong + 0.1
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "difference"),
+    [
+        # Sharma, Wu and Dalal, "The CIEDE2000 Color-Difference Formula", Color Research and
+        # Application 30 (2005) 21-30, table 1: pairs 1, 7, 17, 19 and 25.
+        ((50.0, 2.6772, -79.7751), (50.0, 0.0, -82.7485), 2.0425),
+        ((50.0, 0.0, 0.0), (50.0, -1.0, 2.0), 2.3669),
+        ((50.0, 2.5, 0.0), (73.0, 25.0, -18.0), 27.1492),
+        ((50.0, 2.5, 0.0), (56.0, -27.0, -3.0), 31.9030),
+        ((60.2574, -34.0099, 36.2677), (60.4626, -34.1751, 39.4387), 1.2644),
+    ],
+)
+def test_difference_is_measured_as_published(one: tuple, other: tuple, difference: float) -> None:
+    found = float(deltaE_ciede2000(np.array(one), np.array(other)))
+    assert found == pytest.approx(difference, abs=5e-5)
+
+
+def test_shape_tells_what_no_colour_would() -> None:
+    # All in one colour, as on a grey print of poor quality: shapes alone stay apart.
+    grey = [replace(one, colour="#777777") for one in SPECIMENS]
+    assert len({one.shape for one in grey}) == 6
+    shapes = [silhouette(tag(one, 50, 50, 40)) for one in grey]
+    assert min(unlike(a, b) for a, b in combinations(shapes, 2)) > 0.12
+
+
+def test_two_like_shapes_would_be_found() -> None:
+    one, other = (silhouette(tag(replace(SPECIMENS[0], colour=c), 50, 50, 40)) for c in
+                  ("#000000", "#ffffff"))  # fmt: skip
+    assert unlike(one, other) == 0
 
 
 def test_a_pair_that_some_cannot_tell_would_be_found() -> None:
