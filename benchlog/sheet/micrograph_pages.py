@@ -45,11 +45,6 @@ def micrographs_part(record: Record, page: Page, pictures: Pictures) -> list[Flo
     return [*parts, *_taken(record, page, view)]
 
 
-def micrograph_photos(record: Record) -> frozenset[str]:
-    """Return the ids of the photos that stand in this part, and nowhere among the others."""
-    return frozenset(m.photo_id for m in record.micrographs if m.photo_id)
-
-
 def _side(record: Record, page: Page, side: SideSeen, pictures: Pictures) -> list[Flowable]:
     specimens = record.lineup.specimens
     title = side.side.value.capitalize()
@@ -144,7 +139,7 @@ def _field(
 ) -> Field:
     assert one.micrograph is not None
     return Field(
-        pictures.of(one.micrograph.photo_id),
+        pictures.of(one.micrograph.photo_id, specimen.id),
         set_up.um_per_px,
         specimen.nickname,
         field_caption(one),

@@ -16,7 +16,7 @@ from benchlog.sheet.front_page import FrontPage
 from benchlog.sheet.identity_page import identity_page
 from benchlog.sheet.layout import SheetDocument
 from benchlog.sheet.method_page import method_page
-from benchlog.sheet.micrograph_pages import micrograph_photos, micrographs_part
+from benchlog.sheet.micrograph_pages import micrographs_part
 from benchlog.sheet.numbered import PlacesMet
 from benchlog.sheet.panels import panels
 from benchlog.sheet.photos_pages import SHAPE, frame_width
@@ -29,6 +29,7 @@ from benchlog.sheet.typography import PAPERS, Page, use_fonts
 from benchlog.sheet.value_rows import all_rows
 from benchlog.sheet.values_pages import mount_pages, nothing_recorded, part_pages, tests_pages
 from benchlog.sheet.verdict_pages import verdict_pages
+from benchlog.tasks.frozen_pictures import picture_photos
 from benchlog.tasks.ports import Progress, Shelf
 from benchlog.tasks.record import Record
 from benchlog.tasks.sheet_places import save_places
@@ -129,7 +130,7 @@ def _build(
 def _story(record: Record, page: Page, pictures: Pictures, wishes: SheetWishes) -> list[Flowable]:
     """Return the whole sheet in order; a section begins where a good part of it has room."""
     rows = parts_of(all_rows(record, wishes.units))
-    fields, pictures = pictures, pictures.without(micrograph_photos(record))
+    fields, pictures = pictures, pictures.without(picture_photos(record))
     sections = [
         identity_page(record, page, rows.claims),
         mount_pages(record, page, rows, wishes.units),

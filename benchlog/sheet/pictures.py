@@ -9,7 +9,7 @@ import io
 import struct
 import warnings
 import zlib
-from collections.abc import Container
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 
 from PIL import Image, ImageOps
@@ -79,34 +79,39 @@ def _on_white(image: Image.Image) -> Image.Image:
 
 
 class Pictures:
-    """The record's photos, each read from the shelf and made small once."""
+    """The record's photos, each read from the shelf and made small once.
 
-    def __init__(self, pictures: dict[str, Picture]) -> None:
-        self._pictures = pictures
+    One picture may stand at several places, once for each.
+    """
+
+    def __init__(self, pictures: Iterable[Picture] = ()) -> None:
+        self._pictures = tuple(pictures)
 
     def first_of(self, specimen_id: str) -> Picture | None:
         """Return the specimen's first picture, a readable one if there is any."""
-        own = [p for p in self._pictures.values() if p.photo.specimen_id == specimen_id]
+        own = [p for p in self._pictures if p.photo.specimen_id == specimen_id]
         return next((p for p in own if p.jpeg), own[0] if own else None)
 
     def at(self, station: str, specimen_id: str) -> list[Picture]:
         """Return the pictures of one specimen at one station, in the record's order."""
         return [
-            p for p in self._pictures.values()
+            p for p in self._pictures
             if p.photo.station == station and p.photo.specimen_id == specimen_id
         ]  # fmt: skip
 
-    def of(self, photo_id: str) -> Picture | None:
-        """Return one picture, None where there is none."""
-        return self._pictures.get(photo_id)
+    def of(self, photo_id: str, specimen_id: str) -> Picture | None:
+        """Return one picture as it stands with a specimen, None where there is none."""
+        wanted = photo_id, specimen_id
+        found = (p for p in self._pictures if (p.photo.id, p.photo.specimen_id) == wanted)
+        return next(found, None)
 
     def without(self, photo_ids: Container[str]) -> Pictures:
         """Return all pictures but some."""
-        return Pictures({key: p for key, p in self._pictures.items() if key not in photo_ids})
+        return Pictures(p for p in self._pictures if p.photo.id not in photo_ids)
 
     def stations(self) -> list[str]:
         """Return the keys of stations that have a picture of a specimen."""
-        return list(dict.fromkeys(p.photo.station for p in self._pictures.values()))
+        return list(dict.fromkeys(p.photo.station for p in self._pictures))
 
 
 Points = tuple[float, float]
@@ -152,10 +157,10 @@ def prepare(
     What `shrunk` holds from before is not read again.
     """
     shrunk = shrunk or Shrunk()
-    pictures = {}
+    pictures = []
     for index, photo in enumerate(record.photos):
         progress.step(index, steps, f"picture {index + 1} of {len(record.photos)}")
-        pictures[photo.id] = shrunk.picture(photo, shelf, points)
+        pictures.append(shrunk.picture(photo, shelf, points))
     return Pictures(pictures)
 
 

@@ -59,7 +59,7 @@ def test_two_of_a_part_number_count(tmp_path: Path) -> None:
 def boxes_of(shown: Record, paper: str) -> tuple[list[Box], FrontPage]:
     use_fonts()
     canvas = Noting()
-    page = FrontPage(shown, PAPERS[paper], Pictures({}))
+    page = FrontPage(shown, PAPERS[paper], Pictures())
     page.drawOn(canvas, 0, 0)
     return canvas.boxes, page
 

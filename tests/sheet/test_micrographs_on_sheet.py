@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 
 from benchlog.measure.micrograph import NOT_A_RATING, Side
 from benchlog.sheet.micrograph_frames import BAR_SHARE, Field, bar_um, points_per_um
-from benchlog.sheet.micrograph_pages import micrograph_photos
 from benchlog.sheet.micrograph_plots import FibreStrips, OpeningPlot
 from benchlog.sheet.micrograph_words import figure_lines, picture_rows
 from benchlog.sheet.pictures import Picture
 from benchlog.sheet.typography import use_fonts
+from benchlog.tasks.frozen_pictures import picture_photos
 from benchlog.tasks.media_view import media_view
 from benchlog.tasks.record import Record
 from tests.sheet.micrograph_record import BLURRED, SOFT, looked_at
@@ -81,7 +81,7 @@ def test_media_are_told_apart_or_not_in_words() -> None:
 
 def test_photos_of_fields_stand_in_no_other_part(tmp_path: Path) -> None:
     made, shelf = looked_at(3)
-    assert micrograph_photos(made) == {photo.id for photo in made.photos}
+    assert picture_photos(made) == {photo.id for photo in made.photos}
     plain = write(replace(made, micrographs=(), answers=(), set_ups=()), tmp_path, shelf=shelf)
     assert "a field" in words(plain)
     assert "a field" not in words(write(made, tmp_path, shelf=shelf))

@@ -140,6 +140,22 @@ def test_same_picture_is_kept_once(tmp_path: Path) -> None:
     assert len(images) == len(made)
 
 
+def test_a_picture_of_two_stands_with_both() -> None:
+    """As the shelf keeps it: one file, and a record of it at every place."""
+    sample = record()
+    (made, *_), shelf = photos(sample.lineup.specimens, ("outside",))
+    one, other = sample.lineup.specimens[:2]
+    both = tuple(replace(made, specimen_id=s.id, caption=s.nickname) for s in (one, other))
+    kept = prepare(replace(sample, photos=both), shelf, BOX, Told(), 9)  # type: ignore[arg-type]
+    assert [[p.photo for p in kept.at("outside", s.id)] for s in (one, other)] == [
+        [photo] for photo in both
+    ]
+    found = kept.of(made.id, other.id)
+    assert found is not None
+    assert found.photo.caption == other.nickname
+    assert kept.without({made.id}).stations() == []
+
+
 def test_best_picture_stands_first() -> None:
     made, shelf = photos(record().lineup.specimens, ("outside", "cut"))
     broken = PictureShelf({p.id: shelf.photo_bytes(p.id) for p in made if p.station == "cut"})
