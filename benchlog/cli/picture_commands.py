@@ -118,10 +118,11 @@ def _refuse_twice(files: list[Path]) -> None:
     """Refuse the same picture as two fields: it would pass for two places that agree."""
     seen: dict[str, Path] = {}
     for file in files:
-        if not file.is_file():  # it is said later what is wrong with it
+        try:
+            with file.open("rb") as opened:
+                digest = hashlib.file_digest(opened, "sha256").hexdigest()
+        except OSError:  # it is said later what is wrong with it
             continue
-        with file.open("rb") as opened:
-            digest = hashlib.file_digest(opened, "sha256").hexdigest()
         if digest in seen:
             raise EntryRefused(
                 f"{file} is the same picture as {seen[digest]}.",

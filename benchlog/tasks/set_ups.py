@@ -145,7 +145,7 @@ def stage_notes(found: StageScale) -> tuple[str, ...]:
 
 
 def scale_words(set_up: MicroscopeSetUp) -> str:
-    """Return a set-up's scale: "0.4621 µm a pixel ± 0.3 %, by stage micrometer, division 10 µm"."""
+    """Return a set-up's scale: "0.4621 µm a pixel, standard uncertainty 0.3 %, typed"."""
     share = 100.0 * set_up.u_um_per_px / set_up.um_per_px
     how = f"by stage micrometer, division {as_is(set_up.division_um)} µm"
     if set_up.scale_from is ScaleFrom.TYPED:
@@ -159,7 +159,8 @@ def set_up_words(set_up: MicroscopeSetUp) -> str:
     size = f"{set_up.width_px} × {set_up.height_px} px" if set_up.width_px else ""
     offset = ""
     if set_up.edge_offset_px is not None:
-        offset = f"edge offset {set_up.edge_offset_px:+.2g} px by {set_up.reference_fibre}"
+        by = f"{set_up.edge_offset_px:+.2g}".replace("-", "−")
+        offset = f"edge offset {by} px by {set_up.reference_fibre}"
     parts = (set_up.microscope, set_up.objective, light, size, offset)
     return ", ".join(part for part in parts if part)
 

@@ -101,7 +101,7 @@ def test_a_reference_fibre_keeps_its_offset(fair: SqlShelf, clock: HandClock) ->
     words = replace(WORDS, reference_fibre="wire 0.05 mm", edge_offset_px="−0,37 px")
     made = add_typed_set_up(fair, clock, words, "0.46", "1 %")
     assert made.edge_offset_px == -0.37
-    assert set_up_words(made).endswith("edge offset -0.37 px by wire 0.05 mm")
+    assert set_up_words(made).endswith("edge offset −0.37 px by wire 0.05 mm")
 
 
 def test_a_stage_scale_waits_for_the_division(fair: SqlShelf, clock: HandClock) -> None:
