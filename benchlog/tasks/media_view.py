@@ -9,6 +9,7 @@ from benchlog.judge.award_words import called, opening
 from benchlog.judge.chance import FAMILY_LEVEL, pairs_among
 from benchlog.judge.differences import difference
 from benchlog.judge.evidence import Evidence
+from benchlog.judge.parties import parties_of
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.measure.coverage import expanded
 from benchlog.measure.fields_wanted import fields_wanted
@@ -142,7 +143,7 @@ def _more_fields(
     if spread is None or not spread.size:
         return None
     mean = abs(float(finding.quantity.magnitude.nominal_value))
-    level = 1.0 - FAMILY_LEVEL / pairs_among(len(record.lineup.specimens))
+    level = 1.0 - FAMILY_LEVEL / pairs_among(len(parties_of(record.lineup.specimens)))
     wanted = fields_wanted(
         spread.size * math.sqrt(len(values)),
         WANTED_SHARE * mean,

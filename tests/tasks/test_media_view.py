@@ -109,6 +109,23 @@ def test_fields_wanted_for_a_tenth_are_counted(media: SqlShelf, clock: HandClock
     assert more["s-a"] < few["s-a"]
 
 
+def test_specimens_of_one_part_make_fewer_pairs(media: SqlShelf, clock: HandClock) -> None:
+    """Fields are counted for the pairs that are compared, as the verdict counts them."""
+    all_taken(media, clock)
+    record = draw_up(media, "l-1", SPIN_ON)
+    first, *_, last = record.lineup.specimens
+    twin = replace(first, id=last.id, nickname=last.nickname, maker="Larkfield", part_number="LF-1")
+    one = replace(first, maker="Larkfield", part_number="LF-1")
+    lineup = replace(record.lineup, specimens=(one, *record.lineup.specimens[1:-1], twin))
+    apart, together = (
+        next(f for f in media_view(r).sides[0].figures if f.key == "D50").more_fields
+        for r in (record, replace(record, lineup=lineup))
+    )
+    assert apart is not None
+    assert together is not None
+    assert together < apart
+
+
 def test_strips_stand_on_common_edges(media: SqlShelf, clock: HandClock) -> None:
     wide = {"edges_um": (0.0, 24.0, 48.0), "shares": (0.5, 0.5)}
     take(media, clock, WantedField("s-a", Side.IN, 1))
