@@ -9,6 +9,10 @@ from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
 LONGEST_WAIT_MS = 15_000
 
+FEWEST_THREADS = 8
+"""However few processors there are: pictures are measured by processes of their own, and threads
+that only wait for those must not keep the next picture or the next page waiting."""
+
 
 class Stopped(Exception):
     """Raised inside a job at its next step once the window closes."""
@@ -72,7 +76,9 @@ def begin(
     work.failed.connect(links.on_failed)
     work.progressed.connect(links.on_progress)
     work.ended.connect(links.on_end)
-    QThreadPool.globalInstance().start(_Run(job, work))
+    pool = QThreadPool.globalInstance()
+    pool.setMaxThreadCount(max(FEWEST_THREADS, pool.maxThreadCount()))
+    pool.start(_Run(job, work))
     return work
 
 

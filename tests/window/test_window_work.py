@@ -37,6 +37,18 @@ def test_work_runs_elsewhere_and_tells_here(qtbot) -> None:
     assert steps == [(1, 2, "half")]
 
 
+def test_work_that_waits_holds_up_no_other(qtbot) -> None:
+    """As pictures that are measured by other processes do, on a machine of two processors."""
+    go, ran = threading.Event(), []
+    waiting = [work.begin(lambda _w: go.wait(10), ran.append, pytest.fail) for _ in range(5)]
+    try:
+        work.begin(lambda _w: "soon", ran.append, pytest.fail)
+        qtbot.waitUntil(lambda: ran == ["soon"])
+    finally:
+        go.set()
+    qtbot.waitUntil(lambda: len(ran) == 1 + len(waiting))
+
+
 def test_failure_of_work_is_carried_here(qtbot) -> None:
     failed: list[tuple[BaseException, int]] = []
 
