@@ -8,7 +8,7 @@ from itertools import zip_longest
 from reportlab.platypus import Flowable, KeepTogether, Table
 
 from benchlog.measure.micrograph import MicroscopeSetUp
-from benchlog.sheet.flow import Heading, gap, section, specimen_head, table
+from benchlog.sheet.flow import Heading, gap, part, section, specimen_head, table
 from benchlog.sheet.micrograph_frames import Field, FieldFrame, points_per_um
 from benchlog.sheet.micrograph_plots import FibreStrips, OpeningPlot
 from benchlog.sheet.micrograph_words import field_caption, figure_lines, picture_rows
@@ -39,16 +39,20 @@ def micrographs_part(record: Record, page: Page, pictures: Pictures) -> list[Flo
     view = media_view(record)
     if not view.sides:
         return []
-    parts = section("Media through the microscope", view.beside)
+    ahead = section("Media through the microscope", view.beside)
+    parts: list[Flowable] = []
     for side in view.sides:
-        parts += _side(record, page, side, pictures)
+        parts += _side(record, page, side, pictures, ahead)
+        ahead = []
     return [*parts, *_taken(record, page, view)]
 
 
-def _side(record: Record, page: Page, side: SideSeen, pictures: Pictures) -> list[Flowable]:
+def _side(
+    record: Record, page: Page, side: SideSeen, pictures: Pictures, ahead: list[Flowable]
+) -> list[Flowable]:
+    """Return a side's pictures and what they come to; `ahead` stays on the page of the first."""
     specimens = record.lineup.specimens
     title = side.side.value.capitalize()
-    parts: list[Flowable] = [gap(6)]
     grids: list[Flowable] = []
     for set_up in record.set_ups:
         own = [one for one in side.fields if _taken_with(one, set_up)]
@@ -56,7 +60,7 @@ def _side(record: Record, page: Page, side: SideSeen, pictures: Pictures) -> lis
             name = f"All at one scale, taken with “{set_up.name}”"
             grids.append(para(name, "note"))
             grids += _grids(page, specimens, own, set_up, pictures)
-    parts.append(KeepTogether([Heading(title, 1), *grids[:2]]))
+    parts: list[Flowable] = [KeepTogether([*ahead, gap(6), Heading(title, 1), *grids[:2]])]
     parts += grids[2:]
     width = (page.content - PLOT_GAP) / 2
     openings = [one for one in side.figures if one.key == "D50"]
@@ -148,7 +152,7 @@ def _field(
 
 def _taken(record: Record, page: Page, view: MediaView) -> list[Flowable]:
     """Return how the pictures were taken, and what was held against single ones."""
-    parts: list[Flowable] = [gap(6), Heading("How the pictures were taken", 1)]
+    parts = part("How the pictures were taken")
     for set_up in record.set_ups:
         note = f" {set_up.note}" if set_up.note else ""
         parts.append(para(f"{set_up.name}: {set_up_words(set_up)}. {scale_words(set_up)}.{note}"))

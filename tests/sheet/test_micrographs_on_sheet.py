@@ -19,10 +19,13 @@ from benchlog.sheet.typography import use_fonts
 from benchlog.tasks.frozen_pictures import picture_photos
 from benchlog.tasks.media_view import media_view
 from benchlog.tasks.record import Record
+from benchlog.tasks.sheet_wishes import SheetWishes
+from benchlog.wiring import open_workshop, record_of
 from tests.sheet.micrograph_record import BLURRED, SOFT, looked_at
-from tests.sheet.reading_back import outline, words, write
+from tests.sheet.reading_back import outline, pages, words, write
 from tests.sheet.sample_record import SPECIMENS, record
 from tests.sheet.text_boxes import runs_of
+from tests.tasks.sample_records import pictured_shelf
 
 use_fonts()
 BOTH = (Side.IN, Side.OUT)
@@ -85,6 +88,18 @@ def test_photos_of_fields_stand_in_no_other_part(tmp_path: Path) -> None:
     plain = write(replace(made, micrographs=(), answers=(), set_ups=()), tmp_path, shelf=shelf)
     assert "a field" in words(plain)
     assert "a field" not in words(write(made, tmp_path, shelf=shelf))
+
+
+@pytest.mark.parametrize(("paper", "units"), [("A4", "both"), ("Letter", "metric")])
+def test_no_heading_stands_alone_at_the_foot(tmp_path: Path, paper: str, units: str) -> None:
+    with open_workshop(pictured_shelf(tmp_path / "shelf")) as bench:
+        (brief,) = bench.shelf.lineups()
+        made = record_of(bench, brief.id)
+        path = write(made, tmp_path, paper, bench.shelf, SheetWishes(units))
+    (opening,) = (page for page in pages(path) if "Media through the microscope" in page)
+    assert "Field 1, D50" in opening.split("Media through the microscope")[1]
+    (taken,) = (page for page in pages(path) if "How the pictures were taken" in page)
+    assert "by stage micrometer" in taken.split("How the pictures were taken")[1]
 
 
 def test_without_micrographs_there_is_no_part(tmp_path: Path) -> None:
