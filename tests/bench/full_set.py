@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 import json
-import resource
 import sys
 import time
 import zlib
@@ -20,6 +19,7 @@ from PIL import Image
 from benchlog.sheet.outputs import CardsOutput, DataOutput, SheetOutput
 from benchlog.tasks.ports import OutputWriter
 from benchlog.tasks.sheet_wishes import SheetWishes
+from tests.bench.peak import peak_bytes
 from tests.sheet.sample_record import Told, photos, record
 
 STATIONS = ("outside", "cut", "element", "media")
@@ -38,7 +38,7 @@ class FolderShelf:
 
 def peak_mb() -> float:
     """The most memory that this process has held so far."""
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    return peak_bytes() / 1024**2
 
 
 def bare_encoding(pictures: list[Path]) -> float:

@@ -76,6 +76,8 @@ def test_ten_thousand_lines_a_second(benchmark, record_property):
     assert (counting.lines, counting.garbage) == (LINES, 0)
     assert counting.caught >= 1
     assert least_work() == LINES
+    if benchmark.disabled:
+        return
     least, whole = seconds(least_work), seconds(whole_way)
     for name, value in (
         ("lines_per_second", round(LINES / whole)),
