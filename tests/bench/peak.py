@@ -8,7 +8,7 @@ from pathlib import Path
 
 
 def peak_bytes() -> int:
-    """Return the peak of this process; on Linux getrusage would count its parent's, kept by fork."""
+    """Return the peak of this process; on Linux getrusage would keep that of its parent."""
     if sys.platform == "linux":
         lines = Path("/proc/self/status").read_text(encoding="ascii").splitlines()
         kilobytes = next(line.split()[1] for line in lines if line.startswith("VmHWM:"))
