@@ -68,6 +68,7 @@ class PicturesKeeper(QObject):
         page, self.page = self.page, None
         if page is not None:
             page.coming.watch.stop()
+            page.shown.let_go()
         return page
 
     def close(self) -> None:

@@ -38,7 +38,7 @@ class ShownField(QObject):
         self._asked: set[str] = set()
         self._standing: FieldStanding | None = None
         self._set_up: MicroscopeSetUp | None = None
-        self._coming: set[str] = set()
+        self.coming: set[str] = set()  # ids of photos that are being made ready
         self._in_sight = self._words = ""
         view.overlay_changed.connect(self._draw)
 
@@ -62,6 +62,10 @@ class ShownField(QObject):
                 self._make_ready(photo, lambda: shelf.photo_bytes(photo))
         self._draw()
 
+    def let_go(self) -> None:
+        """Show nothing any more: the view goes, and what is on its way comes too late."""
+        self._standing, self._in_sight = None, ""
+
     def keep(self, photo_id: str, data: bytes) -> None:
         """Make a picture ready whose bytes are at hand."""
         self._make_ready(photo_id, lambda: data)
@@ -69,12 +73,12 @@ class ShownField(QObject):
     # --- inside ------------------------------------------------------------------------------
 
     def _make_ready(self, photo: str, fetch: Callable[[], bytes]) -> None:
-        if photo in self._coming:
+        if photo in self.coming:
             return
-        self._coming.add(photo)
+        self.coming.add(photo)
 
         def came(picture: Decoded) -> None:
-            self._coming.discard(photo)
+            self.coming.discard(photo)
             self._pictures[photo] = picture
             while len(self._pictures) > KEPT:
                 self._pictures.popitem(last=False)
@@ -83,7 +87,7 @@ class ShownField(QObject):
                 self._draw()
 
         def failed(fault: BaseException) -> None:
-            self._coming.discard(photo)
+            self.coming.discard(photo)
             self._desk.faults.handle(fault)
 
         begin(lambda _work: decoded(fetch()), came, failed)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 
 from benchlog.tasks.field_order import FieldState
 from benchlog.window.bench.pictures_in import Incoming
@@ -116,3 +116,20 @@ def test_closing_ends_the_measurer(pictures: AtPictures) -> None:
     pictures.seat.place.leave()
     assert pictures.measurer.closed
     pictures.measured()
+
+
+def test_a_page_that_goes_leaves_no_picture_behind(pictures: AtPictures) -> None:
+    """A picture is still being opened when another line-up is taken in hand."""
+    pictures.take(120)
+    pictures.measured()
+    desk = pictures.seat.desk
+    desk.open_lineup(desk.lineup_id)
+    settle()
+    pictures.seat.place.enter()
+    pictures.open()
+    shown = pictures.page.shown
+    pictures.page.parts.list.step(-1)
+    assert shown.coming, "it is on its way"
+    desk.open_lineup(desk.lineup_id)
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    pictures.until(lambda: not shown.coming)
