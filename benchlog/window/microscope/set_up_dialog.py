@@ -137,6 +137,7 @@ class SetUpDialog(QDialog):
         self.parts.by_stage.setChecked(True)
         self.stage.looking()
         self._not_sure()
+        self.save.setEnabled(True)
         self._come += 1
         number = self._come
 
@@ -213,10 +214,12 @@ class SetUpDialog(QDialog):
     def _keep_stage(self, stage: _Stage, division: float, within: float) -> None:
         """Find the scale again for this division, off the main thread, then keep it."""
         measurer, workshop = self._measurer, self._desk.workshop
-        words, sure = self._words(), self._sure
+        words, sure, number = self._words(), self._sure, self._come
         self.save.setEnabled(False)
 
         def found(scale: StageScale) -> None:
+            if number != self._come:
+                return
             self.save.setEnabled(True)
             self._try(
                 lambda: add_stage_set_up(
@@ -226,6 +229,8 @@ class SetUpDialog(QDialog):
             )  # fmt: skip
 
         def failed(fault: BaseException) -> None:
+            if number != self._come:
+                return
             self.save.setEnabled(True)
             told = in_plain_words(fault)
             self.stage.refused(f"{told.what} {told.do}".strip())
@@ -281,6 +286,11 @@ class SetUpDialog(QDialog):
         self.strip.plain("")
 
     # --- events ----------------------------------------------------------------------------
+
+    def done(self, result: int) -> None:
+        """Close; what is still on its way comes too late, and nothing is kept of it."""
+        self._come += 1
+        super().done(result)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter clicks the button that has the focus, or keeps what is typed in a field."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, QThreadPool
 from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -59,6 +60,28 @@ def test_stage_picture_gives_the_scale(without_set_up: AtPictures) -> None:
     there.until(lambda: "Low power: 0.5 µm a pixel" in there.page.parts.set_up_words.text())
     shelf = there.seat.desk.workshop.shelf
     assert shelf.scale_picture(made.id) == there.file(120).read_bytes()
+
+
+@pytest.mark.parametrize("keeping", [False, True])
+def test_leaving_while_lines_are_looked_for_keeps_nothing(
+    without_set_up: AtPictures, keeping: bool
+) -> None:
+    there = without_set_up
+    dialog = open_dialog(there)
+    fill(dialog)
+    if keeping:
+        bring(there, dialog, 120)
+        QTest.keyClicks(dialog.stage.division, "10")
+        dialog.save.click()
+    else:
+        dialog.ask_file = lambda: there.file(120)
+        dialog.stage.choose.click()
+    dialog.reject()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    there.until(lambda: QThreadPool.globalInstance().activeThreadCount() == 0)
+    settle()
+    assert set_ups(there) == []
+    assert "No set-up yet" in there.page.parts.set_up_words.text()
 
 
 def test_division_is_never_assumed(without_set_up: AtPictures) -> None:
