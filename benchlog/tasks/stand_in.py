@@ -223,9 +223,10 @@ def _of_words(subject: StandInSubject, mine: str, theirs: str) -> tuple[LineOutc
             if missing
             else (LineOutcome.MATCH, "What the specified filter has is there.")
         )
-    alike = any({mine, theirs} <= set(group) for group in subject.alike)
-    if mine == theirs or alike:
+    if mine == theirs:
         return LineOutcome.MATCH, "The same answer."
+    if any({mine, theirs} <= set(group) for group in subject.alike):
+        return LineOutcome.MATCH, "Another answer, which comes to the same for this line."
     return LineOutcome.DIFFERS, "Not the same answer."
 
 

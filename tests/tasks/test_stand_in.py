@@ -154,6 +154,19 @@ def test_other_thread_is_no_answer() -> None:
     assert outcome(both, "thread") is LineOutcome.UNKNOWN
 
 
+def test_unlike_answers_are_never_called_the_same() -> None:
+    why = {}
+    for mine in ("dome_end", "thread_end"):
+        side = same_filter(bypass_place=word("bypass_place", mine))
+        theirs = same_filter(bypass_place=word("bypass_place", "dome_end"))
+        made = check_stand_in(side, theirs, SPIN_ON, "1", LOOKED_UP)
+        (line,) = [one for one in made.lines if one.line.key == "bypass_place"]
+        assert line.outcome is LineOutcome.MATCH
+        why[mine] = line.subjects[0].why
+    assert why["dome_end"] == "The same answer."
+    assert why["thread_end"].startswith("Another answer")
+
+
 def test_valve_more_than_specified_is_harmless() -> None:
     bare = same_filter(adbv_present=word("adbv_present", "no"))
     made = check_stand_in(same_filter(), bare, SPIN_ON, "1", LOOKED_UP)
