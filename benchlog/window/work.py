@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
 
+log = logging.getLogger(__name__)
+
 LONGEST_WAIT_MS = 15_000
+
+GONE = "already deleted"
+"""How Qt for Python says that a widget is no longer there."""
 
 FEWEST_THREADS = 8
 """However few processors there are: pictures are measured by processes of their own, and threads
@@ -108,16 +114,26 @@ class _Links(QObject):
         self._ended = ended
 
     def on_done(self, outcome: Any) -> None:
-        self._done(outcome)
+        _tell(self._done, outcome)
 
     def on_failed(self, fault: BaseException) -> None:
-        self._failed(fault)
+        _tell(self._failed, fault)
 
     def on_progress(self, done: int, total: int, what: str) -> None:
         if self._progressed is not None:
-            self._progressed(done, total, what)
+            _tell(self._progressed, done, total, what)
 
     def on_end(self) -> None:
         _under_way.discard(self._work)
         if self._ended is not None:
-            self._ended()
+            _tell(self._ended)
+
+
+def _tell(asker: Callable[..., None], *said: object) -> None:
+    """Tell who asked, unless its widgets went meanwhile, with their dialog or their line-up."""
+    try:
+        asker(*said)
+    except RuntimeError as fault:
+        if GONE not in str(fault):
+            raise
+        log.info("what was worked out came too late: %s", fault)

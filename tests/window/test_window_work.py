@@ -6,7 +6,9 @@ import threading
 from pathlib import Path
 
 import pytest
+import shiboken6
 from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QLabel
 
 from benchlog.errors import ShelfFull
 from benchlog.settings import log_file
@@ -47,6 +49,29 @@ def test_work_that_waits_holds_up_no_other(qtbot) -> None:
     finally:
         go.set()
     qtbot.waitUntil(lambda: len(ran) == 1 + len(waiting))
+
+
+def test_what_comes_too_late_is_told_to_nobody(qtbot, caplog) -> None:
+    """Who asked may be gone with its line-up before its picture is read."""
+    go, ended, label = threading.Event(), [], QLabel()
+    work.begin(lambda _w: go.wait(10), lambda _: label.setText("read"), pytest.fail,
+               ended=lambda: ended.append(True))  # fmt: skip
+    shiboken6.delete(label)
+    go.set()
+    with caplog.at_level(logging.INFO):
+        qtbot.waitUntil(lambda: bool(ended))
+    assert "came too late" in caplog.text
+
+
+def test_other_faults_of_who_asked_are_not_hidden(qtbot) -> None:
+    def done(_outcome: object) -> None:
+        raise RuntimeError("out of step")
+
+    ended: list[bool] = []
+    with qtbot.captureExceptions() as caught:
+        work.begin(lambda _w: None, done, pytest.fail, ended=lambda: ended.append(True))
+        qtbot.waitUntil(lambda: bool(ended))
+    assert [str(fault) for _, fault, _ in caught] == ["out of step"]
 
 
 def test_failure_of_work_is_carried_here(qtbot) -> None:
