@@ -63,11 +63,8 @@ def _ordered(text: str, base: int) -> list[tuple[int, int]]:
     edge = "R" if base else "L"
     _weak(kinds, edge)
     _neutral(kinds, edge)
+    # Blanks at the end have the line's level by now, as L1 asks: its edge counts as a neighbour.
     levels = [_level(kind, base) for kind in kinds]
-    for n in range(len(text) - 1, -1, -1):
-        if not text[n].isspace():
-            break
-        levels[n] = base
     return [(n, levels[n]) for n in _reversed_runs(text, levels)]
 
 

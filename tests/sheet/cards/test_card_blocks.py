@@ -121,6 +121,8 @@ def test_grid_fills_row_by_row() -> None:
 def test_row_is_as_high_as_its_highest() -> None:
     grid = Grid((part("one"), part("two", 120), part("three")), 2, 650.0)
     assert grid.height == pytest.approx(PITCH * (120 + LEAST))
+    third = words(grid.at(0, 0))[-1]
+    assert third.baseline == pytest.approx(PITCH * 120 + LEAST)
 
 
 def test_pile_stands_below_itself() -> None:

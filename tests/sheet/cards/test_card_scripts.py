@@ -90,6 +90,9 @@ def test_words_run_from_the_right(words: list[str]) -> None:
     [
         # UAX #9: W2, a number behind an Arabic letter is an Arabic one; W4, its comma goes along.
         ("ا 1,2", "1,2 ا"),
+        # W2, W5: a sign goes with a European number and stays apart from an Arabic one.
+        ("א 5%", "5% א"),
+        ("ا 5%", "5 ا%"),
         # W5: a currency sign beside a European number; W6: alone it is neutral.
         ("א 5€", "5€ א"),
         ("א € ב", "ב € א"),
@@ -98,7 +101,7 @@ def test_words_run_from_the_right(words: list[str]) -> None:
         # N1: between two words of one direction a sign takes theirs; N2: else the line's.
         ("א-ב", "ב-א"),
         ("abc - אב", "abc - בא"),
-        # L1: blanks at a line's end go back to the line's direction.
+        # L1: blanks at a line's end keep the line's direction.
         ("abc אב  ", "abc בא  "),
         # L4: signs that have a mirror are drawn as it.
         ("א < ב", "ב > א"),

@@ -204,3 +204,12 @@ def test_each_fold_takes_its_own_part(count: int) -> None:
     marks = [fold.mark for fold in folds(count)]
     assert marks == ([""] if count == 1 else [str(n) for n in range(1, count + 1)])
     assert Fold(1, count).words == ("" if count == 1 else f"1 of {count}")
+
+
+@pytest.mark.parametrize("base", ["x", "m", "i"])
+def test_mark_stands_over_the_middle_of_its_letter(base: str) -> None:
+    alone, marked = (outlines(text, REGULAR, 100, 0, 0) for text in (base, f"{base}\u0302"))
+    mark = bounds(marked[len(alone) :])
+    assert mark is not None
+    middle = text_width(base, REGULAR, 100) / 2
+    assert (mark.left + mark.right) / 2 == pytest.approx(middle, abs=0.01)

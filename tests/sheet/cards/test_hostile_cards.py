@@ -44,7 +44,7 @@ def renamed(shown: Record, name: str, other: str) -> Record:
     )  # fmt: skip
 
 
-@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=7, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(NAMES, NAMES, st.sampled_from([1, 2, 3, 6]), st.sampled_from(Margin))
 def test_no_name_stops_or_spoils_a_card(name: str, other: str, count: int, margin: Margin) -> None:
     hostile = overruled(in_doubt(renamed(record(count), name, other)), reason=other or "none said")

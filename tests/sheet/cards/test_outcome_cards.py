@@ -226,3 +226,12 @@ def test_six_winners_overruled_in_a_rehearsal_find_room() -> None:
     assert faults(card) == []
     assert "tie: too close to call" in texts(card)
     assert "The reviewer says instead" in texts(card)
+
+
+@pytest.mark.parametrize("kind", [AwardKind.NOT_JUDGED, AwardKind.DIFFERENT])
+def test_nobody_is_named_where_nobody_is_ahead(kind: AwardKind) -> None:
+    shown = record(2)
+    award = award_of(shown, Component.CAN, kind=kind, winners=("s1",))
+    card = award_card(Deck(shown, Frame()), award)
+    assert not [m for m in card.items if isinstance(m, Mark) and m.means.startswith("tag")]
+    assert "Alder" not in texts(card)
