@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
+
 from benchlog.tasks.field_order import FieldState
 from benchlog.tasks.media_seen import FigureSeen, SideSeen
 from benchlog.trade.specimen import Specimen
@@ -46,6 +48,7 @@ class MediaTable(PlainTable):
             opening = own.get("D50")
             self.put(row, 3, spread_words(opening), f"spread {spread_words(opening)}")
             self.put(row, 4, more_words(opening), more_spoken(opening))
+        self._stand_level()
         self.setCurrentCell(min(here[0], self.rowCount() - 1), here[1])
         self.rescaled()
 
@@ -56,6 +59,12 @@ class MediaTable(PlainTable):
         rows = sum(self.rowHeight(row) for row in range(self.rowCount()))
         self.setFixedHeight(rows + self.horizontalHeader().sizeHint().height() + px(12))
         self.scrollToTop()
+
+    def _stand_level(self) -> None:
+        """Set the one line of every cell level with the medium's mark."""
+        for row in range(self.rowCount()):
+            for column in range(self.columnCount()):
+                self.item(row, column).setTextAlignment(Qt.AlignmentFlag.AlignVCenter)
 
     def _put_figure(self, row: int, column: int, figure: FigureSeen | None) -> None:
         if figure is None:
