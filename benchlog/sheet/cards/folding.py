@@ -65,7 +65,7 @@ def fold(text: str, face: str, size: float, width: float, most: int | None = Non
         longer = f"{line} {piece}" if line and not is_rest else piece
         if line and (is_rest or text_width(longer, face, size) > width):
             lines.append(line.removesuffix(SEPARATOR))
-            line = piece
+            line = "" if piece == SEPARATOR.strip() else piece
         else:
             line = longer
         if most is not None and len(lines) > most:

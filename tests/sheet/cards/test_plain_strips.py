@@ -54,17 +54,19 @@ def test_wide_numbers_of_the_sample_stand_in_rows() -> None:
     assert small <= {"side_by_side_exposed_area"}
 
 
-def test_no_line_of_notes_ends_in_its_separator() -> None:
-    ends = [w.said for card in sample_cards().cards for w in card.items
-            if isinstance(w, Words) and w.said.endswith("·")]  # fmt: skip
-    assert ends == []
+@pytest.mark.parametrize("margin", Margin)
+def test_no_line_of_notes_begins_or_ends_in_its_separator(margin: Margin) -> None:
+    words = [w.said for card in sample_cards("both", margin).cards for w in card.items
+             if isinstance(w, Words)]  # fmt: skip
+    assert any("·" in said for said in words)
+    assert [said for said in words if said.startswith("·") or said.endswith("·")] == []
 
 
 @pytest.mark.parametrize("text", ["n = 1 reading · 1 filter cut", "a · b · c · d · e"])
 def test_separator_goes_where_a_line_ends(text: str) -> None:
-    for width in range(150, 700, 50):
+    for width in range(150, 700, 10):
         lines = fold(text, REGULAR, LEAST, width).lines
-        assert not any(line.endswith(" ·") for line in lines)
+        assert not any(line.endswith(" ·") or line.startswith("·") for line in lines)
         assert all(text_width(line, REGULAR, LEAST) <= width for line in lines)
         assert "".join(lines).replace("·", "").replace(" ", "") == text.replace("·", "").replace(
             " ", ""
