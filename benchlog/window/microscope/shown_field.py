@@ -17,7 +17,8 @@ from benchlog.window.microscope.marks_paint import DrawnMarks, Overlay, marks_dr
 from benchlog.window.microscope.picture_view import PictureView
 from benchlog.window.work import Work, begin
 
-KEPT = 6
+PICTURES_KEPT, MARKS_KEPT = 3, 6
+"""A picture of the largest size that is shown takes 130 MB, its marks hardly any."""
 
 
 class ShownField(QObject):
@@ -80,7 +81,7 @@ class ShownField(QObject):
         def came(picture: Decoded) -> None:
             self.coming.discard(photo)
             self._pictures[photo] = picture
-            while len(self._pictures) > KEPT:
+            while len(self._pictures) > PICTURES_KEPT:
                 self._pictures.popitem(last=False)
             if photo == self._in_sight:
                 self._put(photo)
@@ -126,7 +127,7 @@ class ShownField(QObject):
         def came(marks: DrawnMarks) -> None:
             self._asked.discard(micrograph_id)
             self._marks[micrograph_id] = marks
-            while len(self._marks) > KEPT:
+            while len(self._marks) > MARKS_KEPT:
                 self._marks.popitem(last=False)
             self._draw()
 
