@@ -100,6 +100,7 @@ class CorrectDialog(QDialog):
     def _tell(self, fault: WorldError) -> None:
         self.told.setText(f"{fault.what} {fault.do}".strip())
         self.told.show()
+        self._grow()
         if not self.reason.text().strip():
             self.reason.setFocus()
         elif fault.do == IN_WORDS:
@@ -107,6 +108,12 @@ class CorrectDialog(QDialog):
             self.reason.selectAll()
         elif not isinstance(fault, AskAgain):
             self.text.setFocus()
+
+    def _grow(self) -> None:
+        """Make room for all that is told; a wrapped text asks for none by itself."""
+        self.layout().activate()
+        wanted = self.layout().totalHeightForWidth(self.width())
+        self.resize(self.width(), max(self.height(), wanted))
 
 
 def _hint(attribute: Attribute) -> str:

@@ -6,11 +6,13 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
+from benchlog.errors import AskAgain
 from benchlog.tasks.reading_view import reading_rows
 from benchlog.trade.sequence_file import load_sequence
 from benchlog.window.desk import Desk
 from benchlog.window.verdict.correct_dialog import CorrectDialog
 from benchlog.wiring import record_of
+from tests.window.place_scenes import settle
 
 
 @pytest.fixture
@@ -41,3 +43,14 @@ def test_value_is_no_reason(dialog: CorrectDialog, qtbot, said: str) -> None:
     qtbot.keyClicks(dialog.reason, "seen in better light")
     qtbot.keyClick(dialog.reason, Qt.Key.Key_Return)
     assert dialog.asked == [("2", "seen in better light", False)]
+
+
+def test_long_question_is_shown_whole(dialog: CorrectDialog, qtbot, monkeypatch) -> None:
+    def asks(*_told: object) -> None:
+        raise AskAgain("These four repeats lie far apart. " * 6, "Read it again before then.")
+
+    monkeypatch.setattr(dialog, "_correct", asks)
+    qtbot.keyClicks(dialog.reason, "misread")
+    qtbot.keyClick(dialog.reason, Qt.Key.Key_Return)
+    settle()
+    assert dialog.told.height() >= dialog.told.heightForWidth(dialog.told.width())
