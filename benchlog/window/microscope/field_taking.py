@@ -75,6 +75,10 @@ class FieldTaking(QObject):
     def bring(self, pictures: Sequence[Incoming]) -> None:
         """Take pictures into the wanted fields, one after the other."""
         self._in_question = None
+        self.follow(pictures)
+
+    def follow(self, pictures: Sequence[Incoming]) -> None:
+        """Take pictures behind those under way; while one waits for a yes, they wait behind it."""
         self._coming.extend(pictures)
         self._next()
 
@@ -84,9 +88,12 @@ class FieldTaking(QObject):
             taking, self._in_question = self._in_question, None
             self._take(taking, sure=True)
 
-    def forget_question(self) -> None:
-        """Leave the picture in question where it is."""
+    def forget_question(self) -> int:
+        """Leave the picture in question where it is, and those behind it; return how many."""
         self._in_question = None
+        left = len(self._coming)
+        self._coming.clear()
+        return left
 
     def take_back(self, micrograph: Micrograph) -> None:
         """Take a picture out of its field; raises EntryRefused for one that does not stand."""
@@ -128,7 +135,7 @@ class FieldTaking(QObject):
         return self._desk.teardown.session_s if self._desk.teardown else 0.0
 
     def _next(self) -> None:
-        if self._busy or not self._coming:
+        if self._busy or self.in_question or not self._coming:
             return
         picture = self._coming.popleft()
         field, set_up = self._now.wanted, self._now.set_up

@@ -35,6 +35,12 @@ def show_verdict(
         panel.waiting("It is being looked at." if under_way else FieldState.WAITING.value, ())
 
 
+def left_behind(pictures: int) -> str:
+    """Return what is said of pictures that were left with the one before them, "" for none."""
+    several = f"The {pictures} after it were not taken."
+    return {0: "", 1: "The one after it was not taken."}.get(pictures, several)
+
+
 def sentences(gates: Sequence[PictureGate]) -> str:
     """Return the words of all gates that say something, each once."""
     return " ".join(dict.fromkeys(gate.words for gate in gates if gate.words))

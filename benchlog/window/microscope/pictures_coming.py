@@ -18,9 +18,13 @@ NO_LONGER = "The folder is no longer watched."
 
 
 class PicturesComing(QObject):
-    """`came` carries pictures on their way; `said` what to tell; `watching` the folder, or ""."""
+    """`came` carries pictures that the reviewer brings, `saved` those that a camera program saved.
+
+    `said` is what to tell; `watching` carries the folder, or "".
+    """
 
     came = Signal(object)
+    saved = Signal(object)
     said = Signal(str)
     refused = Signal(object)
     watching = Signal(str)
@@ -30,7 +34,7 @@ class PicturesComing(QObject):
         self._page = page
         self.last_folder = ""
         self.watch = FolderWatch(desk.workshop.clock.seconds, self)
-        self.watch.came.connect(lambda found: self.came.emit(from_files(found)))
+        self.watch.came.connect(lambda found: self.saved.emit(from_files(found)))
         self.watch.lost.connect(self.refused)
         self.watch.changed.connect(lambda: self.watching.emit(str(self.watch.folder or "")))
 

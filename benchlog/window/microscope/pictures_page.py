@@ -21,7 +21,12 @@ from benchlog.window.faults import in_plain_words
 from benchlog.window.keys import KeyMap, plain_key
 from benchlog.window.microscope import pictures_layout
 from benchlog.window.microscope.field_taking import FieldTaking
-from benchlog.window.microscope.field_words import figure_lines, refused_at_once, show_verdict
+from benchlog.window.microscope.field_words import (
+    figure_lines,
+    left_behind,
+    refused_at_once,
+    show_verdict,
+)
 from benchlog.window.microscope.fields_now import FieldsNow, Sides, keep_wishes
 from benchlog.window.microscope.marks_paint import Overlay
 from benchlog.window.microscope.measuring import Measuring, Task
@@ -273,16 +278,14 @@ class PicturesPage(QWidget):
         self.taking.say_yes()
 
     def _leave_question(self) -> None:
-        self.taking.forget_question()
+        left = self.taking.forget_question()
         self.parts.yes.hide()
-        self.parts.strip.plain("Not taken.")
+        self.parts.strip.plain(" ".join(filter(None, ("Not taken.", left_behind(left)))))
         self.take_focus()
 
     def _refused(self, fault: BaseException, left: int = 0) -> None:
         told = in_plain_words(fault)
-        behind = {0: "", 1: "The one after it was not taken."}
-        more = behind.get(left, f"The {left} after it were not taken.")
-        self.parts.strip.warns(" ".join(filter(None, (told.what, told.do, more))))
+        self.parts.strip.warns(" ".join(filter(None, (told.what, told.do, left_behind(left)))))
         self._sounds.play(Sound.REFUSED)
         if told.ours:
             self._desk.faults.handle(fault)
@@ -362,6 +365,7 @@ class PicturesPage(QWidget):
         self.shown.changed.connect(self._show_keys)
         self._measuring.changed.connect(self._show_keys)
         self.coming.came.connect(self.bring)
+        self.coming.saved.connect(self.taking.follow)
         self.coming.said.connect(p.strip.plain)
         self.coming.refused.connect(self._refused)
         self.coming.watching.connect(self._watching)
