@@ -86,10 +86,11 @@ class FieldList(QListWidget):
     def _row(self, one: FieldStanding, who: Specimen, *, next_one: bool) -> QListWidgetItem:
         side = "inlet" if one.field.side.name == "IN" else "outlet"
         words = f"{SIGNS[one.state]} {who.nickname}, {side} {one.field.field}"
-        state = STATES[one.state]
+        state = told = STATES[one.state]
         if next_one:
+            told = "next" if one.state is FieldState.WANTED else "again"
             state = "next" if one.state is FieldState.WANTED else "next, again"
-        item = QListWidgetItem(f"{words}   {state}".rstrip())
+        item = QListWidgetItem(f"{words}   {told}".rstrip())
         item.setIcon(tag_icon(who, px(18) * 2))
         item.setData(FIELD, one.field)
         spoken = f"{who.nickname}, {one.field.side}, field {one.field.field}: {state or one.state}"
