@@ -43,14 +43,23 @@ ABOVE = 15.0
 
 def standing_note(record: Record) -> str:
     """Return what holds for every verdict here, with how many of a part number were cut."""
-    counts = {cut_of_same(record, specimen) for specimen in record.lineup.specimens}
-    cut = "One filter of each part number was cut"
-    if counts - {1}:
-        cut = "Few filters of each part number were cut (n)"
+    several = " (n)" if _several(record) else ""
     return (
-        f"There is no overall total. {cut}: others of the same part number may differ by more "
-        "than the bars show."
+        f"There is no overall total. {how_many_cut(record)}{several}: others of the same part "
+        "number may differ by more than the bars show."
     )
+
+
+def how_many_cut(record: Record) -> str:
+    """Return how many filters of a part number stand behind it all."""
+    if _several(record):
+        return "Few filters of each part number were cut"
+    return "One filter of each part number was cut"
+
+
+def _several(record: Record) -> bool:
+    counts = {cut_of_same(record, specimen) for specimen in record.lineup.specimens}
+    return bool(counts - {1})
 
 
 class FrontNotes:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from benchlog.judge.verdict import AwardKind
 from benchlog.sheet.address_code import code_size, draw_code
 from benchlog.sheet.drawn import Drawn
+from benchlog.sheet.front_notes import how_many_cut
 from benchlog.sheet.marks import draw_award
 from benchlog.sheet.shown_award import NAMING, ShownAward, shown_award
 from benchlog.sheet.text import draw_lines, lines_in
@@ -35,16 +36,13 @@ LEADING = 1.24
 MARK = 30.0
 CODE = 96.0
 MOST_OF_PAID = 5
-NOTE = (
-    "There is no overall total. Few filters of each part number were cut; others may differ more. "
-    "The sheet has the numbers, their doubts and the reasons."
-)
 GROUPED = (
     (AwardKind.TIE, "Tie, too close to call"),
     (AwardKind.DIFFERENT, "Different, not better"),
     (AwardKind.CANNOT_SEPARATE, "Cannot separate"),
     (AwardKind.NOT_JUDGED, "Not judged"),
 )
+UNSCORED = (AwardKind.DIFFERENT, AwardKind.NOT_JUDGED)
 
 
 @dataclass(frozen=True)
@@ -146,7 +144,7 @@ def _outcomes(record: Record) -> list[_Block]:
     for kind, words in GROUPED:
         others = [component for component, award in shown if award.kind is kind]
         if others:
-            said = f"{words}: {_listed(others)}"
+            said = f"{words}: {_listed(record, others, kind)}"
             blocks.append(_Block(said, mark=kind, above=3, most=max(2, len(others) // 2)))
     if blocks:
         blocks[0] = replace(blocks[0], above=14)
@@ -159,13 +157,31 @@ def _won(record: Record, component: Component, award: ShownAward) -> str:
     return f"{component.value.capitalize()}: {word}{names(record, award.winners)}{by_hand}"
 
 
-def _listed(components: Iterable[Component]) -> str:
-    return ", ".join(component.value for component in components)
+def _listed(record: Record, components: Iterable[Component], kind: AwardKind) -> str:
+    """Return components, each with the specimens that its outcome says nothing of."""
+    said = []
+    for component in components:
+        left = () if kind in UNSCORED else _not_judged(record, component)
+        said.append(component.value + (f" ({names(record, left)} not judged)" if left else ""))
+    return ", ".join(said)
+
+
+def _not_judged(record: Record, component: Component) -> tuple[str, ...]:
+    scores = (s for s in record.verdict.scores if s.component is component)
+    return tuple(score.specimen_id for score in scores if score.value is None)
+
+
+def _note(record: Record) -> str:
+    cut = how_many_cut(record)
+    return (
+        f"There is no overall total. {cut}; others may differ more. "
+        "The sheet has the numbers, their doubts and the reasons."
+    )
 
 
 def _foot(record: Record) -> list[_Block]:
     facts = f"{date_of(record)} · {revision_words(record)} · digest {short_digest(record)}"
     return [
-        _Block(NOTE, most=4, above=14),
+        _Block(_note(record), most=4, above=14),
         _Block(facts, quiet=True, above=6),
     ]

@@ -18,6 +18,7 @@ from benchlog.sheet.outputs import SheetOutput
 from benchlog.sheet.typography import PAPERS
 from benchlog.tasks.record import Record
 from benchlog.tasks.sheet_wishes import SheetWishes
+from benchlog.trade.component import Component
 from benchlog.trade.specimen import Paid
 from tests.sheet.reading_back import words
 from tests.sheet.sample_record import PictureShelf, Told, record
@@ -68,6 +69,20 @@ def test_tells_who_paid_and_every_outcome(tmp_path: Path) -> None:
     assert "Tie, too close to call: gasket, end caps" in said
     assert "Not judged: anti-drain-back valve, bypass valve" in said
     assert "no overall total" in said
+
+
+def test_tie_says_who_was_not_judged(tmp_path: Path) -> None:
+    made = record(3)
+    scores = tuple(
+        replace(s, value=None, low=None, high=None)
+        if s.component is Component.GASKET and s.specimen_id == made.lineup.specimens[2].id
+        else s
+        for s in made.verdict.scores
+    )
+    said = words(large(replace(made, verdict=replace(made.verdict, scores=scores)), tmp_path))
+    left = made.lineup.specimens[2].nickname
+    assert f"Tie, too close to call: gasket ({left} not judged), end caps" in said
+    assert "One filter of each part number was cut" in said
 
 
 def test_every_component_of_a_worked_record(tmp_path: Path) -> None:
