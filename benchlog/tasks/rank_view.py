@@ -18,6 +18,9 @@ TOGETHER = (
     "Several specimens of one part stand as one, by their mean, which is as sure as they agree and "
     "never beyond 0 and 10; a single one stands for itself. "
 )
+NOTHING_TO_RANK = (
+    "Nothing to rank yet: nothing was read at the bench. Ranks appear here as readings come in."
+)
 NOISE = 1e-9
 """By so much a mean of many draws may miss none or all of it, as sums do in their last digits."""
 
@@ -74,7 +77,12 @@ def ranks_shown(
     trials: int = TRIALS,
     seed: int = SEED,
 ) -> RanksShown:
-    """Rank a record's specimens under a purpose; `progress` may stop it by raising."""
+    """Rank a record's specimens under a purpose; `progress` may stop it by raising.
+
+    Before the first reading there are no ranks: prices alone say nothing of what is inside.
+    """
+    if not record.readings:
+        return _nothing_yet(purpose)
     if progress is not None:
         progress.step(0, trials, "draws")
     ranking = _ranking(record, purpose, trials, seed)
@@ -96,6 +104,8 @@ def _ranking(record: Record, purpose: Purpose, trials: int, seed: int) -> Rankin
 def ranks_told(record: Record, ranking: Ranking) -> RanksShown:
     """Return a ranking of a record as it is shown; nothing is worked out."""
     purpose = ranking.purpose
+    if not record.readings:
+        return _nothing_yet(purpose)
     left_out = tuple(
         f"{_name(record, key)} was left out: {why}." for key, why in ranking.left_out.items()
     )
@@ -106,6 +116,10 @@ def ranks_told(record: Record, ranking: Ranking) -> RanksShown:
     return RanksShown(
         purpose, rows, _summary(rows, trials), _made(ranking, trials), left_out, "", _lead(rows)
     )
+
+
+def _nothing_yet(purpose: Purpose) -> RanksShown:
+    return RanksShown(purpose, (), "", "", (), NOTHING_TO_RANK)
 
 
 def percent(share: float) -> str:

@@ -9,8 +9,9 @@ import pytest
 from benchlog.judge.evidence import Evidence
 from benchlog.judge.ranking import ranking_of
 from benchlog.tasks.purpose_view import criterion_label, purposes_offered, weights_in_words
-from benchlog.tasks.rank_view import RanksShown, percent, ranks_shown
+from benchlog.tasks.rank_view import NOTHING_TO_RANK, RanksShown, percent, ranks_shown, ranks_told
 from benchlog.tasks.record import Record
+from benchlog.tasks.work_out import evidence_of
 from tests.tasks.sample_records import sample_record
 
 TRIALS = 4_000
@@ -135,3 +136,15 @@ def test_criteria_are_called_by_their_names() -> None:
     assert criterion_label("media") == "media"
     assert criterion_label("price") == "price paid"
     assert criterion_label("O-rings") == "O-rings"
+
+
+def test_prices_alone_rank_nothing(record: Record) -> None:
+    """Prices stand in the plan, before anything is read."""
+    assert all(specimen.price is not None for specimen in record.lineup.specimens)
+    unread = replace(record, readings=(), findings={}, figures={})
+    for offer in purposes_offered():
+        shown = under(unread, offer.purpose.key)
+        assert (shown.rows, shown.summary, shown.made, shown.left_out) == ((), "", "", ())
+        assert shown.refused == NOTHING_TO_RANK
+        ranking = ranking_of(offer.purpose, unread.rules, evidence_of(unread), TRIALS)
+        assert ranks_told(unread, ranking) == shown

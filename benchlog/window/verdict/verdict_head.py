@@ -70,6 +70,11 @@ class VerdictHead(QWidget):
         self.polls.setText("\n".join(f"Viewers: {story}" for story in stories))
         self.polls.setVisible(bool(stories))
 
+    def may_judge(self, may: bool) -> None:
+        """Offer other rules, the blind judgement and the poll, or nothing before any reading."""
+        for part in (self.rules_caption, self.rules, self.blind, self.poll):
+            part.setVisible(may)
+
     def say_look(self, words: str) -> None:
         """Say that what is shown is a look only, or nothing where it is the verdict."""
         self.look.setText(words)

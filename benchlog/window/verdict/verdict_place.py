@@ -31,7 +31,8 @@ from benchlog.window.verdict.verdict_head import VerdictHead
 
 NO_LINEUP = "Nothing to judge yet: no line-up is in hand."
 NOTHING_READ = (
-    "Nothing to judge yet: nothing was read at the bench. Scores appear here as readings come in."
+    "Nothing to judge yet: nothing was read at the bench. Scores appear here as readings come in. "
+    "What it is judged for is best declared before the cut, under Ranks."
 )
 
 
@@ -42,8 +43,9 @@ class VerdictPlace(QStackedWidget):
         super().__init__()
         self._desk = desk
         self.watch = RecordWatch(desk)
-        self.nothing = EmptyPage()
+        self.nothing, self.unread = EmptyPage(), EmptyPage()
         self.nothing.say(NO_LINEUP, "shelf", "Shelf")
+        self.unread.say(NOTHING_READ, "bench", "Bench")
         self.head = VerdictHead()
         self.title, self.working = self.head.title, self.head.working
         self.rehearsal = self.head.rehearsal
@@ -53,7 +55,7 @@ class VerdictPlace(QStackedWidget):
             self.parts.sums, self.parts.readings, self.parts.gaps,
         )  # fmt: skip
         self.show_sum = self.parts.show_sum
-        self.views = QStackedWidget()
+        self.first, self.views = QStackedWidget(), QStackedWidget()
         self.page = self._page()
         self.blind = BlindTurn(desk)
         for page in (self.nothing, self.page, self.blind):
@@ -94,7 +96,8 @@ class VerdictPlace(QStackedWidget):
 
     def _connect(self) -> None:
         desk = self._desk
-        self.nothing.wanted.connect(desk.go_to)
+        for empty in (self.nothing, self.unread):
+            empty.wanted.connect(desk.go_to)
         self.watch.worked_out.connect(self._show_record)
         self.watch.working.connect(self.working.setVisible)
         desk.lineup_changed.connect(self._other_lineup)
@@ -133,11 +136,8 @@ class VerdictPlace(QStackedWidget):
     def _show_record(self, record: Record | None) -> None:
         if self.blind.under_way:
             return
-        if self._desk.teardown is None or (record is not None and not record.readings):
-            if record is None:
-                self.nothing.say(NO_LINEUP, "shelf", "Shelf")
-            else:
-                self.nothing.say(NOTHING_READ, "bench", "Bench")
+        if self._desk.teardown is None:
+            self.nothing.say(NO_LINEUP, "shelf", "Shelf")
             self.setCurrentWidget(self.nothing)
             self._take_focus()
             return
@@ -151,22 +151,32 @@ class VerdictPlace(QStackedWidget):
         self.head.say_look("" if own else look_words(record))
         self.head.show_polls(tuple(poll_story(poll, record.lineup) for poll in record.polls))
         self.why.may_speak(own)
-        self.parts.show_record(record, self._desk.settings.units)
+        read = bool(record.readings)
+        self.head.may_judge(read)
+        self.first.setCurrentWidget(self.parts if read else self.unread)
+        if read:
+            self.parts.show_record(record, self._desk.settings.units)
         self.ranks.show_record(record)
         if self.currentWidget() is not self.page:
             self.setCurrentWidget(self.page)
             self._take_focus()
 
     def _take_focus(self) -> None:
-        """Put the focus on the components, or on the way on where there are none."""
+        """Put the focus where the view in sight begins, or on the way on where there is none."""
         if self.isVisible():  # somebody may be typing in another place by now
             empty = self.currentWidget() is self.nothing
-            (self.nothing.go if empty else self.scores).setFocus(Qt.FocusReason.OtherFocusReason)
+            (self.nothing.go if empty else self._start).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _view(self, number: int) -> None:
         self.views.setCurrentIndex(number)
-        first = (self.scores, self.ranks.purposes)[number]
-        first.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._start.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @property
+    def _start(self) -> QWidget:
+        """Where the view in sight begins: purposes, components, or the way to the bench."""
+        if self.views.currentWidget() is self.ranks:
+            return self.ranks.purposes
+        return self.scores if self.first.currentWidget() is self.parts else self.unread.go
 
     def _judge_by(self, rules: Rules | None) -> None:
         self.why.keep()
@@ -178,7 +188,7 @@ class VerdictPlace(QStackedWidget):
 
         page = self.tabs.currentWidget()
         here = page.number_here()
-        if here is None or self.watch.record is None:
+        if here is None or self.watch.record is None or not self.watch.record.readings:
             return
         back = QApplication.focusWidget()
         self.sum_dialog = SumDialog(self._desk, self.watch.record, *here, self)
@@ -258,8 +268,10 @@ class VerdictPlace(QStackedWidget):
         dialog.open()
 
     def _page(self) -> QWidget:
-        self.views.addWidget(self.parts)
-        self.views.addWidget(self.ranks)
+        for part in (self.parts, self.unread):
+            self.first.addWidget(part)
+        for view in (self.first, self.ranks):
+            self.views.addWidget(view)
         page = QWidget()
         self._column = QVBoxLayout(page)
         self._column.addWidget(self.head)

@@ -284,9 +284,10 @@ def test_nothing_read_leads_to_the_bench(desk, sit) -> None:
     draft = with_heading(fresh_draft(desk.workshop.clock), name="Unread")
     desk.open_lineup(save_draft(desk.workshop.shelf, draft).id)
     person = sit(VerdictPlace, desk)
-    person.until(lambda: "nothing was read" in person.place.nothing.words.text())
-    assert person.place.nothing.go.accessibleName() == "Go to the Bench"
-    assert person.focus is person.place.nothing.go
+    person.until(person.place.unread.isVisible)
+    assert "nothing was read" in person.place.unread.words.text()
+    assert person.place.unread.go.accessibleName() == "Go to the Bench"
+    assert person.focus is person.place.unread.go
     person.press(Qt.Key.Key_Return)
     assert person.went == ["bench"]
 
