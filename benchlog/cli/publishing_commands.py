@@ -73,15 +73,19 @@ def publish(wanted: argparse.Namespace) -> int:
     from benchlog import wiring  # noqa: PLC0415 - slow to import
     from benchlog.tasks.publications import outputs_as_lines  # noqa: PLC0415
     from benchlog.tasks.publish_revision import publish_revision  # noqa: PLC0415
+    from benchlog.tasks.publish_wishes import PublishWishes  # noqa: PLC0415
+    from benchlog.tasks.wanted import wanted_of  # noqa: PLC0415
 
     kinds = [kind for kind in wiring.OUTPUT_KINDS if kind not in wanted.without]
     with wiring.open_workshop(wanted.shelf) as workshop:
         record = wiring.record_of(workshop, wiring.find_lineup(workshop, wanted.lineup))
-        writers = wiring.output_writers(wanted.paper, chosen_wishes(wanted), wanted.licence, kinds)
+        of_sheet = chosen_wishes(wanted)
+        writers = wiring.output_writers(wanted.paper, of_sheet, wanted.licence, kinds)
+        wishes = PublishWishes(tuple(kinds), of_sheet.sums, licence=wanted.licence)
         licence = wanted.licence if "data" in kinds else ""
         made = publish_revision(
             workshop.shelf, workshop.clock, record, writers, wanted.out, Told(), wanted.reason,
-            licence,
+            licence, wanted_of(wishes, wanted.paper, of_sheet.units),
         )  # fmt: skip
     print(f"revision {made.revision}, digest {made.digest[:12]}, {len(made.outputs)} files")
     print("\n".join(outputs_as_lines(made)))

@@ -93,6 +93,21 @@ class LicenceChange(Change):
     """The licence under which the data goes out."""
 
 
+@dataclass(frozen=True)
+class WishChange(Change):
+    """What goes out and in which way, chosen by the reviewer; no number changes with it.
+
+    `shown_in` are the kinds of output in which it can be seen.
+    """
+
+    shown_in: tuple[str, ...] = ()
+
+    @property
+    def in_passing(self) -> str:
+        """Return its sentence as it stands behind other words: "cards were added"."""
+        return self.sentence[:1].lower() + self.sentence[1:]
+
+
 SHEET, CARDS, DATA, CHAPTERS, DESCRIPTION = "sheet", "cards", "data", "chapters", "description"
 
 TOUCHED: dict[type[Change], tuple[str, ...]] = {
@@ -108,9 +123,12 @@ TOUCHED: dict[type[Change], tuple[str, ...]] = {
     PhotoChange: (SHEET, CARDS, DATA),
     PictureChange: (SHEET, DATA),
 }
-"""Kinds of output in which each kind of change can be seen; "chapters" hold the subtitles."""
+"""Kinds of output in which each kind of change can be seen; "chapters" hold the subtitles.
+
+A wish is not among them: each names its own.
+"""
 
 
 def outputs_touched(change: Change) -> tuple[str, ...]:
     """Return the kinds of output that show what changed; all are re-issued together anyway."""
-    return TOUCHED[type(change)]
+    return change.shown_in if isinstance(change, WishChange) else TOUCHED[type(change)]

@@ -19,6 +19,7 @@ from benchlog.tasks.changed import (
     RemarkChange,
     RuleChange,
 )
+from benchlog.tasks.wanted import wished_between
 
 Plain = Mapping[str, Any]
 SCRATCHED = "scratched"
@@ -45,6 +46,7 @@ def changed_between(older: Plain, newer: Plain) -> tuple[Change, ...]:
         *_photos(older, newer),
         *_pictures(older, newer),
         *_licence(older, newer),
+        *wished_between(older.get("wanted"), newer.get("wanted")),
     )
 
 

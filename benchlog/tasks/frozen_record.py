@@ -7,7 +7,7 @@ or would have been; beside it, under "told", every number as `tell` gives it.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from benchlog.errors import ShelfDamaged
@@ -36,10 +36,17 @@ Plain = dict[str, Any]
 """A frozen record, or a part of it, in JSON's own kinds."""
 
 
-def frozen(record: Record, changes: Iterable[str] = (), licence: str = "") -> Plain:
+def frozen(
+    record: Record,
+    changes: Iterable[str] = (),
+    licence: str = "",
+    wanted: Mapping[str, Any] | None = None,
+    chosen: Iterable[str] = (),
+) -> Plain:
     """Return a record in JSON's own kinds; `changes` since the revision before, in sentences.
 
-    `licence` is that of the data, "" where the data does not go out.
+    `licence` is that of the data, "" where the data does not go out. `wanted` is what goes out, as
+    `wanted_of` gives it; `chosen` are those of the changes that are the reviewer's wishes.
     """
     return {
         "format": FORMAT,
@@ -49,6 +56,8 @@ def frozen(record: Record, changes: Iterable[str] = (), licence: str = "") -> Pl
         "reason": record.revision_reason,
         "changes": list(changes),
         "licence": licence,
+        "wanted": wanted,
+        "chosen": list(chosen),
         "lineup": _lineup(record),
         "specimens": [_specimen(plain(s)) for s in record.lineup.specimens],
         "instruments": [_instrument(i) for i in record.instruments],
@@ -67,11 +76,16 @@ def frozen(record: Record, changes: Iterable[str] = (), licence: str = "") -> Pl
     }
 
 
-def frozen_text(record: Record, changes: Iterable[str] = (), licence: str = "") -> str:
+def frozen_text(
+    record: Record,
+    changes: Iterable[str] = (),
+    licence: str = "",
+    wanted: Mapping[str, Any] | None = None,
+    chosen: Iterable[str] = (),
+) -> str:
     """Return a frozen record as JSON; see `frozen`."""
-    return json.dumps(
-        frozen(record, changes, licence), ensure_ascii=False, separators=(",", ":"), allow_nan=False
-    )
+    told = frozen(record, changes, licence, wanted, chosen)
+    return json.dumps(told, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
 
 
 def thawed(text: str) -> Plain:

@@ -6,23 +6,34 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from benchlog.errors import PlanRefused, PublishRefused
-from benchlog.tasks.changed import CARDS, CHAPTERS, DATA, DESCRIPTION, SHEET
+from benchlog.settings import METRIC
+from benchlog.tasks.changed import (
+    CARDS,
+    CHAPTERS,
+    DATA,
+    DESCRIPTION,
+    SHEET,
+    LicenceChange,
+    WishChange,
+)
 from benchlog.tasks.chapters import chapter_notes, chapters_of
 from benchlog.tasks.description import describe
 from benchlog.tasks.disclosure import disclosure_of
 from benchlog.tasks.footage import timeline_of
 from benchlog.tasks.ports import Shelf
 from benchlog.tasks.publish import check_disclosure, check_ready
-from benchlog.tasks.publish_revision import next_revision, other_licence
+from benchlog.tasks.publish_revision import Wanted, chosen_since, next_revision
 from benchlog.tasks.publish_wishes import PublishWishes
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_told
 from benchlog.tasks.stand_in_wish import stand_in_of
+from benchlog.tasks.wanted import wanted_of
 
 NO_LICENCE = "No licence chosen: the data stays out until there is one."
 NOT_LOCKED = "The rules were not locked before the cut; the sheet says so."
 PUBLISHED = "revision {} is published; nothing changed since"
 LICENCE = "revision {} is published; the data would go out under {} now"
+CHOSEN = "revision {} is published; the record is the same, but {}"
 LINEUP, VERDICT = "lineup", "verdict"
 
 
@@ -55,19 +66,21 @@ class GoingOut:
     reason: str
 
 
-def going_out(shelf: Shelf, record: Record, wishes: PublishWishes) -> GoingOut:
+def going_out(
+    shelf: Shelf, record: Record, wishes: PublishWishes, paper: str = "A4", units: str = METRIC
+) -> GoingOut:
     """Return how things stand before what the wishes ask for is published."""
     block, place = _block(record)
     licence = wishes.licence if wishes.goes_out(DATA) else ""
-    other = not record.draft and not block and other_licence(shelf, record, licence)
-    changed = record.draft or other
-    needs_reason, reason = _reason(shelf, record, licence) if changed and not block else (False, "")
-    standing = PUBLISHED.format(record.revision)
-    if other:
-        standing = LICENCE.format(record.revision, licence)
+    wanted = wanted_of(wishes, paper, units)
+    other = () if record.draft or block else chosen_since(shelf, record, licence, wanted)
+    changed = record.draft or bool(other)
+    needs_reason, reason = False, ""
+    if changed and not block:
+        needs_reason, reason = _reason(shelf, record, licence, wanted)
     return GoingOut(
-        revision=record.revision + other,
-        standing=revision_told(record) if record.draft else standing,
+        revision=record.revision + bool(other),
+        standing=revision_told(record) if record.draft else _published(record, other),
         changed=changed,
         block=block,
         answered_in=place,
@@ -96,10 +109,20 @@ def _block(record: Record) -> tuple[str, str]:
     return "", ""
 
 
-def _reason(shelf: Shelf, record: Record, licence: str) -> tuple[bool, str]:
+def _published(record: Record, other: tuple[LicenceChange | WishChange, ...]) -> str:
+    """Tell that a record is published, and what would go out otherwise now."""
+    licence = next((one.new for one in other if isinstance(one, LicenceChange)), "")
+    wishes = "; ".join(one.in_passing for one in other if isinstance(one, WishChange))
+    if licence:
+        told = LICENCE.format(record.revision, licence)
+        return f"{told}; {wishes}" if wishes else told
+    return (CHOSEN if wishes else PUBLISHED).format(record.revision, wishes)
+
+
+def _reason(shelf: Shelf, record: Record, licence: str, wanted: Wanted) -> tuple[bool, str]:
     """Return whether a reason has to be typed, and the one that corrections lend."""
     try:
-        return False, next_revision(shelf, record, licence=licence).revision_reason
+        return False, next_revision(shelf, record, "", licence, wanted).revision_reason
     except PublishRefused:
         return True, ""
 

@@ -55,7 +55,10 @@ def latest_changes(shelf: Shelf, record: Record) -> tuple[str, tuple[Change, ...
         raise PublishRefused(
             "Nothing changed since revision 1 was published.", "There is nothing to compare yet."
         )
-    to = f"the draft of revision {record.revision}" if record.draft else f"{record.revision}"
+    if not record.draft:
+        found = changes_between_revisions(shelf, record.lineup.id, last, record.revision)
+        return f"from revision {last} to {record.revision}", found
+    to = f"the draft of revision {record.revision}"
     return f"from revision {last} to {to}", changes_of(shelf, record)
 
 

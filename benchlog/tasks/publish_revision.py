@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import shutil
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
+from typing import Any
 
 from benchlog.errors import OurFault, PublishRefused
-from benchlog.tasks.changed import Change, LicenceChange, ReadingChange, RuleChange
+from benchlog.tasks.changed import Change, LicenceChange, ReadingChange, RuleChange, WishChange
 from benchlog.tasks.changed_between import changed_between
 from benchlog.tasks.frozen_record import frozen, frozen_text, thawed
 from benchlog.tasks.plan import new_id
@@ -19,6 +20,9 @@ from benchlog.tasks.publish import check_ready
 from benchlog.tasks.record import Record
 from benchlog.tasks.revision import revision_of
 from benchlog.tasks.revision_lines import published_lines, revision_line
+
+Wanted = Mapping[str, Any]
+"""What goes out and in which way, as `wanted_of` gives it."""
 
 SHARE = 100
 """Steps of progress that each output counts as."""
@@ -47,6 +51,7 @@ def publish_revision(
     progress: Progress,
     reason: str = "",
     licence: str = "",
+    wanted: Wanted | None = None,
 ) -> Publication:
     """Write every output of a record, freeze them on the shelf as the next revision, return it.
 
@@ -54,15 +59,18 @@ def publish_revision(
     raising, up to the last step; then, as after any fault, nothing is published. A further
     revision needs a `reason`; corrected readings and changed rules lend it theirs when it is
     left out. `licence` is that of the data, "" where it does not go out; another one than before
-    is a change of its own.
+    is a change of its own, and so is it when something else is `wanted` than the last time; None
+    where that is not asked about.
 
     Raises PublishRefused when something has to come first, when nothing changed since the last
     revision, for a folder that is not empty, and when an output cannot be written; ShelfFault
     kinds when the shelf's disk is full or may not be written to. When only the copies fail, the
     revision is published and the message says so.
     """
-    fresh = next_revision(shelf, record, reason, licence)
-    changes = [change.sentence for change in changes_of(shelf, fresh, licence)]
+    fresh = next_revision(shelf, record, reason, licence, wanted)
+    found = changes_of(shelf, fresh, licence, wanted)
+    changes = [change.sentence for change in found]
+    chosen = [change.sentence for change in found if isinstance(change, WishChange)]
     if folder is not None:
         refuse_filled(folder)
     steps = len(writers) + 1
@@ -83,13 +91,19 @@ def publish_revision(
             fresh.revision_reason,
             tuple(outputs),
         )
-        shelf.add_publication(made, frozen_text(fresh, changes, licence), draft)
+        shelf.add_publication(made, frozen_text(fresh, changes, licence, wanted, chosen), draft)
     if folder is not None:
         _hand_out_new(shelf, made, folder)
     return made
 
 
-def next_revision(shelf: Shelf, record: Record, reason: str = "", licence: str = "") -> Record:
+def next_revision(
+    shelf: Shelf,
+    record: Record,
+    reason: str = "",
+    licence: str = "",
+    wanted: Wanted | None = None,
+) -> Record:
     """Return the record as its next revision, for writers and cards; nothing is published by it.
 
     Raises PublishRefused as `publish_revision` does.
@@ -97,7 +111,7 @@ def next_revision(shelf: Shelf, record: Record, reason: str = "", licence: str =
     check_ready(record)
     published = shelf.publications(record.lineup.id)
     standing = revision_of(published, record.digest)
-    if not standing.draft and other_licence(shelf, record, licence):
+    if not standing.draft and chosen_since(shelf, record, licence, wanted):
         standing = replace(standing, revision=standing.revision + 1)
     elif not standing.draft:
         raise PublishRefused(
@@ -107,34 +121,42 @@ def next_revision(shelf: Shelf, record: Record, reason: str = "", licence: str =
     fresh = replace(record, revision=standing.revision, draft=False, revision_reason="")
     if standing.revision == 1:
         return fresh
-    changes = changes_of(shelf, fresh, licence)
+    changes = changes_of(shelf, fresh, licence, wanted)
     why = " ".join(reason.split()) or _reasons(changes)
     if not why:
         raise PublishRefused(
             f"Revision {standing.revision} needs its reason.",
             "Say in a few words why there is a further revision; viewers read it.",
         )
-    own = revision_line(fresh.revision, why, [change.sentence for change in changes])
-    lines = (*published_lines(shelf, published, fresh.revision), own)
+    lines = published_lines(shelf, published, fresh.revision)
+    corrected = [change.sentence for change in changes if not isinstance(change, WishChange)]
+    if corrected or not changes:  # a wish alone corrects nothing, so the sheet has no line for it
+        lines = (*lines, revision_line(fresh.revision, why, corrected))
     return replace(fresh, revision_reason=why, revision_lines=lines)
 
 
-def other_licence(shelf: Shelf, record: Record, licence: str) -> bool:
-    """Whether the data of a record went out last under another licence, or not at all."""
+def chosen_since(
+    shelf: Shelf, record: Record, licence: str, wanted: Wanted | None = None
+) -> tuple[LicenceChange | WishChange, ...]:
+    """Return what of a published record would go out otherwise than it did the last time."""
     following = replace(record, revision=record.revision + 1)
-    return any(isinstance(c, LicenceChange) for c in changes_of(shelf, following, licence))
+    found = changes_of(shelf, following, licence, wanted)
+    return tuple(c for c in found if isinstance(c, (LicenceChange, WishChange)))
 
 
-def changes_of(shelf: Shelf, record: Record, licence: str = "") -> tuple[Change, ...]:
+def changes_of(
+    shelf: Shelf, record: Record, licence: str = "", wanted: Wanted | None = None
+) -> tuple[Change, ...]:
     """Return what differs in a record from the last revision published before it; none at first.
 
-    `licence` is that of the data, "" where it is not asked about.
+    `licence` is that of the data, "" where it is not asked about; nor are wishes where `wanted`
+    is None.
     """
     earlier = [p for p in shelf.publications(record.lineup.id) if p.revision < record.revision]
     if not earlier:
         return ()
     last = thawed(shelf.published_record(record.lineup.id, earlier[-1].revision))
-    return changed_between(last, frozen(record, licence=licence))
+    return changed_between(last, frozen(record, licence=licence, wanted=wanted))
 
 
 def hand_out(shelf: Shelf, publication: Publication, folder: Path) -> tuple[Path, ...]:
@@ -203,13 +225,15 @@ def _output(draft: Path, name: str, kind: str) -> Output:
     return Output(name, kind, digest, path.stat().st_size)
 
 
-def _reasons(changes: Iterable[Change]) -> str:
+def _reasons(changes: Sequence[Change]) -> str:
     """Return the reasons that corrections and changed rules were given, each once.
 
-    A changed licence is a reason of its own.
+    A changed licence is a reason of its own; wishes are one where the record is unchanged.
     """
     told = [c.reason for c in changes if isinstance(c, (ReadingChange, RuleChange))]
     told += [f"licence of the data: {c.new}" for c in changes if isinstance(c, LicenceChange)]
+    if all(isinstance(c, (LicenceChange, WishChange)) for c in changes):
+        told += [c.in_passing for c in changes if isinstance(c, WishChange)]
     return "; ".join(dict.fromkeys(filter(None, told)))
 
 

@@ -12,16 +12,19 @@ MOST_CHANGES = 3
 
 
 def published_lines(shelf: Shelf, published: Sequence[Publication], newest: int) -> tuple[str, ...]:
-    """Return a line for each further revision up to `newest`; they keep the words they had then."""
-    return tuple(
-        revision_line(
-            one.revision,
-            one.reason,
-            thawed(shelf.published_record(one.lineup_id, one.revision))["changes"],
-        )
-        for one in published
-        if 1 < one.revision <= newest
-    )
+    """Return a line for each further revision up to `newest`; they keep the words they had then.
+
+    One that was made for nothing but the reviewer's wishes has none: it corrected nothing.
+    """
+    lines = []
+    for one in published:
+        if 1 < one.revision <= newest:
+            told = thawed(shelf.published_record(one.lineup_id, one.revision))
+            chosen = told.get("chosen", [])
+            changes = [change for change in told["changes"] if change not in chosen]
+            if changes or not chosen:
+                lines.append(revision_line(one.revision, one.reason, changes))
+    return tuple(lines)
 
 
 def revision_line(revision: int, reason: str, changes: Sequence[str]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -98,6 +99,23 @@ def test_changes_between_revisions_are_told(place: Path, capsys: Told) -> None:
     assert told["changes"][0]["kind"] == "ReadingChange"
 
 
+def test_other_choices_make_a_revision(place: Path, tmp_path: Path, capsys: Told) -> None:
+    shutil.copytree(place / "shelf", tmp_path / "shelf")
+    chosen = ["--without", "cards", "--without", "description", "--paper", "Letter"]
+    assert run(tmp_path, "publish", NAME, *chosen) == 0
+    assert capsys.readouterr().out.startswith("revision 3, ")
+    assert run(tmp_path, "publish", NAME, *chosen) == 1
+    assert "Nothing changed since revision 3" in capsys.readouterr().err
+    assert run(tmp_path, "revisions", NAME) == 0
+    why = "(the description was left out; paper: A4 → Letter)"
+    assert capsys.readouterr().out.splitlines()[2].endswith(f"published  {why}")
+    assert run(tmp_path, "changes", NAME) == 0
+    told = capsys.readouterr().out.splitlines()
+    assert told == [
+        "From revision 2 to 3: 2 changes", "The description was left out", "Paper: A4 → Letter",
+    ]  # fmt: skip
+
+
 def test_copies_of_an_old_revision_are_the_same(place: Path, capsys: Told) -> None:
     out = place / "again"
     assert run(place, "revisions", NAME, "--out", str(out), "--revision", "1") == 0
@@ -110,7 +128,7 @@ def test_copies_of_an_old_revision_are_the_same(place: Path, capsys: Told) -> No
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("publish", NAME), "Nothing changed since revision 2"),
+        (("publish", NAME, "--without", "cards"), "Nothing changed since revision 2"),
         (("changes", NAME, "1", "7"), "There is no revision 7"),
         (("revisions", NAME, "--out", ".", "--revision", "1"), "not an empty folder"),
         (("publish", "Nobody's"), "No line-up"),

@@ -24,6 +24,7 @@ from benchlog.tasks.changed import (
     ReadingChange,
     RemarkChange,
     RuleChange,
+    WishChange,
     outputs_touched,
 )
 from benchlog.tasks.changed_between import changed_between
@@ -216,8 +217,8 @@ def test_single_reading_is_not_told_twice() -> None:
 
 
 def test_every_kind_of_change_touches_the_data_and_the_sheet() -> None:
-    """But for the licence, which is the data's own and stands beside it alone."""
-    assert set(TOUCHED) == set(Change.__subclasses__())
+    """But for the licence, which is the data's own, and for wishes, each of which names its own."""
+    assert set(TOUCHED) | {WishChange} == set(Change.__subclasses__())
     assert all("data" in kinds for kinds in TOUCHED.values())
     assert {kind for kind, at in TOUCHED.items() if "sheet" not in at} == {LicenceChange}
 

@@ -34,6 +34,7 @@ class GoingOutWatch(QObject):
         self._forget()
         self._records.worked_out.connect(lambda _record: self._begin())
         desk.lineup_changed.connect(self._forget)
+        desk.settings_changed.connect(self._begin)
 
     def look(self) -> None:
         """Tell how things stand now, and after each change."""
@@ -67,9 +68,11 @@ class GoingOutWatch(QObject):
             return
         self._under_way, self._again = True, False
         shelf, wishes = self._desk.workshop.shelf, self._wishes
+        paper, units = self._desk.settings.paper, self._desk.settings.units
 
         def job(_work: Work) -> Found:
-            return record, going_out(shelf, record, wishes), revision_rows(shelf, record)
+            standing = going_out(shelf, record, wishes, paper, units)
+            return record, standing, revision_rows(shelf, record)
 
         begin(job, self._done, self._failed)
 

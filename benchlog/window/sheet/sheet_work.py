@@ -20,6 +20,7 @@ from benchlog.tasks.publish_wishes import PublishWishes
 from benchlog.tasks.published_folder import revision_folder
 from benchlog.tasks.record import Record
 from benchlog.tasks.sheet_wishes import USUAL, SheetWishes
+from benchlog.tasks.wanted import wanted_of
 from benchlog.window.desk import Desk
 from benchlog.window.work import Work, begin
 from benchlog.wiring import publishing_writers, record_of, sheet_writer
@@ -127,11 +128,13 @@ class SheetWork(QObject):
             record = record_of(workshop, lineup_id)
             writers = publishing_writers(paper, units, wishes)
             licence = wishes.licence if wishes.goes_out(DATA) else ""
-            fresh = next_revision(workshop.shelf, record, reason, licence)
+            wanted = wanted_of(wishes, paper, units)
+            fresh = next_revision(workshop.shelf, record, reason, licence, wanted)
             folder = revision_folder(base, record.lineup, fresh.revision)
             made = publish_revision(
-                workshop.shelf, workshop.clock, record, writers, folder, steps, reason, licence
-            )
+                workshop.shelf, workshop.clock, record, writers, folder, steps, reason, licence,
+                wanted,
+            )  # fmt: skip
             return Published(made, folder)
 
         self._want(_Job(make, self.published.emit))

@@ -74,6 +74,40 @@ def test_unticked_output_stays_out_and_is_remembered(publisher: Person) -> None:
     assert {o.name for o in made.outputs} == {"description.txt", "description.md"}
 
 
+def test_output_ticked_later_goes_out(publisher: Person) -> None:
+    place, panel = publisher.place, publisher.place.panel
+    box = panel.outputs.rows["chapters"].box
+    box.click()
+    publish(publisher)
+    publisher.until(lambda: not panel.publish.isEnabled())
+    box.setFocus()
+    publisher.press(Qt.Key.Key_Space)
+    publisher.until(panel.publish.isEnabled)
+    said = "chapters and subtitles were added"
+    assert panel.standing.text().endswith(f"the record is the same, but {said}")
+    assert panel.publish.text() == "Publish revision 2"
+    assert panel.reason.placeholderText() == f"left empty: {said}"
+    made = publish(publisher)
+    assert (made.revision, made.reason) == (2, said)
+    publisher.until(lambda: not panel.publish.isEnabled())
+    place.views.setCurrentIndex(REVISIONS)
+    page = place.revisions
+    publisher.until(page.changes.count)
+    assert page.table.item(0, 5).text() == said
+    assert page.changes.item(0).text() == "Chapters and subtitles were added"
+
+
+def test_other_units_may_follow(sample_desk, sit, tmp_path: Path) -> None:
+    wishes = replace(QUICK, kinds=("sheet",))
+    publisher = at_the_sheet(sit, sample_desk, tmp_path / "out", wishes)
+    publish(publisher)
+    panel = publisher.place.panel
+    publisher.until(lambda: not panel.publish.isEnabled())
+    publisher.desk.change_settings(paper="Letter", units="both")
+    publisher.until(panel.publish.isEnabled)
+    assert panel.reason.placeholderText() == "left empty: paper: A4 → Letter; units: metric → both"
+
+
 def test_licence_lets_the_data_out(publisher: Person) -> None:
     outputs = publisher.place.panel.outputs
     row = outputs.rows["data"]
