@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from benchlog.judge.rules import AttributeRule, ValueKind
 from benchlog.judge.verdict import Award, AwardKind, Contribution, Score
-from benchlog.measure.rounding import as_is
+from benchlog.measure.rounding import as_is, with_symbol
 from benchlog.measure.state import State
-from benchlog.measure.units import convert, unit_symbol
+from benchlog.measure.units import convert
 from benchlog.settings import INCH, METRIC
 from benchlog.tasks.overruled_view import Overruled, hand_story, overruled_in
 from benchlog.tasks.record import Record
@@ -198,10 +198,10 @@ def meaningful_text(rule: AttributeRule, inch_unit: str = "") -> str:
         return f"{as_is(rule.meaningful * 100)} %"
     if rule.meaningful and rule.unit and inch_unit:
         step = convert(1.0, rule.unit, inch_unit) - convert(0.0, rule.unit, inch_unit)
-        size = as_is(float(f"{rule.meaningful * step:.3g}"))
-        return f"{size} {unit_symbol(inch_unit)}".rstrip()
+        return with_symbol(as_is(float(f"{rule.meaningful * step:.3g}")), inch_unit)
     if rule.meaningful:
-        return f"{as_is(rule.meaningful)} {unit_symbol(rule.unit) if rule.unit else ''}".rstrip()
+        size = as_is(rule.meaningful)
+        return with_symbol(size, rule.unit) if rule.unit else size
     return (
         "any" if rule.kind in (ValueKind.RANK, ValueKind.PRESENCE) or not rule.unit else "none set"
     )

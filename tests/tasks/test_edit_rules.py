@@ -25,9 +25,11 @@ from benchlog.tasks.edit_rules import (
     set_weight,
     set_worths,
 )
+from benchlog.tasks.verdict_view import meaningful_text
 from tests.tasks.fair_scenes import SHIPPED
 
 SCORED = [rule for rule in SHIPPED.entries if rule.kind is not ValueKind.NONE]
+WITH_LIMIT = [rule for rule in SHIPPED.entries if rule.meaningful]
 PIECEWISE = [rule for rule in SCORED if rule.kind is ValueKind.PIECEWISE]
 
 
@@ -131,6 +133,12 @@ def test_unfit_corners_are_refused(pairs: list[tuple[str, str]], told: str) -> N
 @pytest.mark.parametrize("rule", PIECEWISE, ids=lambda rule: rule.subject)
 def test_shown_corners_may_be_typed_again(rule) -> None:
     edited = set_anchors(SHIPPED, rule.subject, anchor_texts(rule))
+    assert digest(edited) == digest(SHIPPED)
+
+
+@pytest.mark.parametrize("rule", WITH_LIMIT, ids=lambda rule: rule.subject)
+def test_shown_limit_may_be_typed_again(rule) -> None:
+    edited = set_meaningful(SHIPPED, rule.subject, meaningful_text(rule))
     assert digest(edited) == digest(SHIPPED)
 
 

@@ -148,6 +148,14 @@ def test_meaningful_difference_is_said_with_its_unit() -> None:
     assert meaningful_text(rule(unit="count")) == "none set"
 
 
+@pytest.mark.parametrize(
+    ("size", "unit", "said"),
+    [(6, "month", "6 months"), (1, "month", "1 month"), (0.25, "turn", "0.25 turn")],
+)
+def test_meaningful_difference_counts_in_words(size: float, unit: str, said: str) -> None:
+    assert meaningful_text(rule(meaningful=float(size), unit=unit)) == said
+
+
 def test_meaningful_difference_follows_the_units_shown(record: Record) -> None:
     # NIST SP 811 B.8: 1 in is 25.4 mm exactly, so that 0.05 mm is 0.00197 in.
     locked = rule(meaningful=0.05, unit="millimeter")
