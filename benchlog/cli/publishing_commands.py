@@ -85,7 +85,7 @@ def publish(wanted: argparse.Namespace) -> int:
         licence = wanted.licence if "data" in kinds else ""
         made = publish_revision(
             workshop.shelf, workshop.clock, record, writers, wanted.out, Told(), wanted.reason,
-            licence, wanted_of(wishes, wanted.paper, of_sheet.units),
+            licence, wanted_of(record, wishes, wanted.paper, of_sheet.units),
         )  # fmt: skip
     print(f"revision {made.revision}, digest {made.digest[:12]}, {len(made.outputs)} files")
     print("\n".join(outputs_as_lines(made)))

@@ -72,7 +72,7 @@ def going_out(
     """Return how things stand before what the wishes ask for is published."""
     block, place = _block(record)
     licence = wishes.licence if wishes.goes_out(DATA) else ""
-    wanted = wanted_of(wishes, paper, units)
+    wanted = wanted_of(record, wishes, paper, units)
     other = () if record.draft or block else chosen_since(shelf, record, licence, wanted)
     changed = record.draft or bool(other)
     needs_reason, reason = False, ""

@@ -7,9 +7,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from benchlog.errors import PublishRefused
 from benchlog.settings import METRIC
 from benchlog.tasks.changed import CARDS, CHAPTERS, DESCRIPTION, SHEET, WishChange
+from benchlog.tasks.chapters import chapters_of
+from benchlog.tasks.footage import timeline_of
 from benchlog.tasks.publish_wishes import PublishWishes, kept_wishes
+from benchlog.tasks.record import Record
 
 Plain = Mapping[str, Any]
 
@@ -38,13 +42,17 @@ OTHERWISE = {
 """Ways of which only that they changed is told."""
 
 
-def wanted_of(wishes: PublishWishes, paper: str = "A4", units: str = METRIC) -> dict[str, Any]:
+def wanted_of(
+    record: Record, wishes: PublishWishes, paper: str = "A4", units: str = METRIC
+) -> dict[str, Any]:
     """Return what the wishes let go out, in JSON's own kinds: its parts, and the ways of each.
 
-    The data is not among them: it goes out by its licence, which is told of by itself.
+    Chapters are no part of it while nothing was read at the bench, for there are none then. Nor is
+    the data: it goes out by its licence, which is told of by itself.
     """
     asked = wishes.stand_in
     there = {kind: wishes.goes_out(kind) for kind in (SHEET, CARDS, CHAPTERS, DESCRIPTION)}
+    there[CHAPTERS] = there[CHAPTERS] and _has_chapters(record, wishes)
     there |= {
         "large print": there[SHEET] and wishes.large_print,
         "sums": there[SHEET] and wishes.sums,
@@ -70,6 +78,13 @@ def wanted_of(wishes: PublishWishes, paper: str = "A4", units: str = METRIC) -> 
         })
     )  # fmt: skip
     return made
+
+
+def _has_chapters(record: Record, wishes: PublishWishes) -> bool:
+    try:
+        return bool(chapters_of(record, timeline_of(record, wishes.footage, wishes.kept)))
+    except PublishRefused:  # the clips do not match; publishing says so when it comes to them
+        return True
 
 
 def wished_between(older: Plain | None, newer: Plain | None) -> Iterator[WishChange]:

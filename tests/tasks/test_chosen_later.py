@@ -8,8 +8,9 @@ import pytest
 
 from benchlog.errors import PublishRefused
 from benchlog.shelf import SqlShelf
-from benchlog.tasks.changed import CARDS, DESCRIPTION, SHEET, WishChange, outputs_touched
+from benchlog.tasks.changed import CARDS, CHAPTERS, DESCRIPTION, SHEET, WishChange, outputs_touched
 from benchlog.tasks.changed_between import changed_between
+from benchlog.tasks.footage import Footage
 from benchlog.tasks.frozen_record import frozen, thawed
 from benchlog.tasks.going_out import going_out
 from benchlog.tasks.publication import Publication
@@ -34,8 +35,8 @@ def two_readings(shelf: SqlShelf, clock: HandClock) -> None:
 
 def put_out(shelf: SqlShelf, clock: HandClock, wishes: PublishWishes | None, paper: str = "A4",
             reason: str = "") -> Publication:  # fmt: skip
-    wanted = None if wishes is None else wanted_of(wishes, paper)
     record = record_now(shelf)
+    wanted = None if wishes is None else wanted_of(record, wishes, paper)
     writers = [WordsWriter()]
     return publish_revision(shelf, clock, record, writers, None, Steps(), reason, wanted=wanted)
 
@@ -80,31 +81,47 @@ def test_same_wishes_make_no_revision(shelf: SqlShelf, clock: HandClock) -> None
     ],
 )  # fmt: skip
 def test_each_wish_is_named_plainly(
-    wishes: PublishWishes, paper: str, units: str, told: str
+    shelf: SqlShelf, wishes: PublishWishes, paper: str, units: str, told: str
 ) -> None:
-    found = wished_between(wanted_of(SPARE), wanted_of(wishes, paper, units))
+    record = record_now(shelf)
+    older, newer = wanted_of(record, SPARE), wanted_of(record, wishes, paper, units)
+    found = tuple(wished_between(older, newer))
     assert [change.sentence for change in found] == ([told] if told else [])
     assert all(isinstance(change, WishChange) for change in found)
 
 
-def test_another_stand_in_check_is_told() -> None:
+def test_another_stand_in_check_is_told(shelf: SqlShelf) -> None:
+    record = record_now(shelf)
     one, other = (
-        wanted_of(replace(SPARE, stand_in=replace(STAND_IN, handbook=part))) for part in ("1", "2")
+        wanted_of(record, replace(SPARE, stand_in=replace(STAND_IN, handbook=part)))
+        for part in ("1", "2")
     )
     (change,) = wished_between(one, other)
     assert change.sentence == "The stand-in check was changed"
 
 
+def test_chapters_are_added_where_there_are_some(shelf: SqlShelf) -> None:
+    ticked = replace(SPARE, kinds=(*SPARE.kinds, CHAPTERS))
+    read = record_now(shelf)
+    (change,) = wished_between(wanted_of(read, SPARE), wanted_of(read, ticked))
+    assert change.sentence == "Chapters and subtitles were added"
+    unread = replace(read, readings=())
+    assert wanted_of(unread, ticked) == wanted_of(unread, SPARE)
+    misfit = replace(ticked, footage=(Footage(),) * 9)
+    assert CHAPTERS in wanted_of(read, misfit)["parts"]
+
+
 def test_wish_alone_leaves_no_correction_line(shelf: SqlShelf, clock: HandClock) -> None:
     put_out(shelf, clock, SPARE)
-    fresh = next_revision(
-        shelf, record_now(shelf), "viewers asked for them", wanted=wanted_of(WITH_CARDS)
-    )
+    record = record_now(shelf)
+    wanted = wanted_of(record, WITH_CARDS)
+    fresh = next_revision(shelf, record, "viewers asked for them", wanted=wanted)
     assert (fresh.revision, fresh.revision_lines) == (2, ())
     put_out(shelf, clock, WITH_CARDS)
     put_right(shelf, clock)
-    wanted = wanted_of(replace(WITH_CARDS, large_print=True))
-    (line,) = next_revision(shelf, record_now(shelf), wanted=wanted).revision_lines
+    record = record_now(shelf)
+    wanted = wanted_of(record, replace(WITH_CARDS, large_print=True))
+    (line,) = next_revision(shelf, record, wanted=wanted).revision_lines
     assert line.startswith("Revision 3: read a mark too low. Amber · ")
     made = put_out(shelf, clock, replace(WITH_CARDS, large_print=True))
     assert made.reason == "read a mark too low"
@@ -143,5 +160,5 @@ def test_records_frozen_before_wishes_say_nothing(shelf: SqlShelf) -> None:
     record = record_now(shelf)
     older = frozen(record)
     del older["wanted"], older["chosen"]
-    assert changed_between(older, frozen(record, wanted=wanted_of(WITH_CARDS))) == ()
-    assert changed_between(frozen(record, wanted=wanted_of(SPARE)), older) == ()
+    assert changed_between(older, frozen(record, wanted=wanted_of(record, WITH_CARDS))) == ()
+    assert changed_between(frozen(record, wanted=wanted_of(record, SPARE)), older) == ()

@@ -128,7 +128,7 @@ class SheetWork(QObject):
             record = record_of(workshop, lineup_id)
             writers = publishing_writers(paper, units, wishes)
             licence = wishes.licence if wishes.goes_out(DATA) else ""
-            wanted = wanted_of(wishes, paper, units)
+            wanted = wanted_of(record, wishes, paper, units)
             fresh = next_revision(workshop.shelf, record, reason, licence, wanted)
             folder = revision_folder(base, record.lineup, fresh.revision)
             made = publish_revision(

@@ -76,14 +76,12 @@ def test_unticked_output_stays_out_and_is_remembered(publisher: Person) -> None:
 
 def test_output_ticked_later_goes_out(publisher: Person) -> None:
     place, panel = publisher.place, publisher.place.panel
-    box = panel.outputs.rows["chapters"].box
-    box.click()
     publish(publisher)
     publisher.until(lambda: not panel.publish.isEnabled())
-    box.setFocus()
+    panel.outputs.rows["sheet"].box.setFocus()
     publisher.press(Qt.Key.Key_Space)
     publisher.until(panel.publish.isEnabled)
-    said = "chapters and subtitles were added"
+    said = "the sheet was added"
     assert panel.standing.text().endswith(f"the record is the same, but {said}")
     assert panel.publish.text() == "Publish revision 2"
     assert panel.reason.placeholderText() == f"left empty: {said}"
@@ -94,7 +92,7 @@ def test_output_ticked_later_goes_out(publisher: Person) -> None:
     page = place.revisions
     publisher.until(page.changes.count)
     assert page.table.item(0, 5).text() == said
-    assert page.changes.item(0).text() == "Chapters and subtitles were added"
+    assert page.changes.item(0).text() == "The sheet was added"
 
 
 def test_other_units_may_follow(sample_desk, sit, tmp_path: Path) -> None:
