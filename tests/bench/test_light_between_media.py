@@ -37,6 +37,8 @@ def errors(style: str, light: str) -> list[float]:
 
 @pytest.mark.parametrize("light", LOOKS)
 def test_light_moves_media_as_allowed_for(benchmark: BenchmarkFixture, light: str) -> None:
+    if benchmark.disabled:
+        pytest.skip("thirty pictures drawn and measured: run with --benchmark-only")
     every = benchmark.pedantic(
         lambda: {style: errors(style, light) for style in LOOKS[light]}, rounds=1
     )

@@ -12,10 +12,9 @@ from pypdf import PdfReader
 import benchlog
 from benchlog.judge.purposes_file import load_purposes
 from benchlog.tasks.declare import declare_purpose
-from benchlog.wiring import open_workshop, rehearse_sample
-from tests.made_shelves import copy_of
+from benchlog.wiring import open_workshop
 from tests.sheet.reading_back import plain
-from tests.sheet.sample_record import Told
+from tests.tasks.sample_records import pictured_shelf
 
 CODE = """
 import sys
@@ -23,11 +22,6 @@ from benchlog.__main__ import main
 done = main(sys.argv[1:])
 print("PySide6" in sys.modules, done)
 """
-
-
-def walked(folder: Path) -> None:
-    with open_workshop(folder) as workshop:
-        rehearse_sample(workshop, Told())
 
 
 def run(*words: str) -> str:
@@ -39,7 +33,7 @@ def run(*words: str) -> str:
 
 
 def test_command_prints_the_ranks_without_a_window(tmp_path: Path) -> None:
-    shelf = copy_of("declared on the command line", walked, tmp_path / "shelf")
+    shelf = pictured_shelf(tmp_path / "shelf")
     price = next(p for p in load_purposes() if p.key == "price")
     with open_workshop(shelf) as workshop:
         (brief,) = workshop.shelf.lineups()

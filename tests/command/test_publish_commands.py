@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import shutil
+from contextlib import redirect_stdout
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +17,7 @@ from benchlog.measure.reading import standing
 from benchlog.tasks.correct import correct
 from benchlog.tasks.publications import publication_of
 from benchlog.trade.sequence_file import load_sequence
+from tests.tasks.sample_records import pictured_shelf
 
 NAME = "Three for one mount"
 WHY = "the tape was held at the wrong mark"
@@ -41,8 +43,10 @@ def put_right(shelf: Path) -> None:
 def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Two published revisions of the sample, with copies of their files; cards are left out."""
     folder = tmp_path_factory.mktemp("published")
-    assert main(["rehearse", "--out", str(folder)]) == 0
+    pictured_shelf(folder / "shelf")
     shelf = ["--shelf", str(folder / "shelf")]
+    with (folder / "draft.json").open("w", encoding="utf-8") as out, redirect_stdout(out):
+        assert main([*shelf, "numbers", NAME]) == 0
     more = ["--without", "cards", "--licence", "CC-BY-4.0"]
     assert main([*shelf, "publish", NAME, "--out", str(folder / "first"), *more]) == 0
     put_right(folder / "shelf")
@@ -60,7 +64,7 @@ def test_every_output_says_its_revision(place: Path) -> None:
         assert (folder / "sheet.pdf").read_bytes().startswith(b"%PDF-")
         assert (folder / "video" / "chapters.vtt").read_text("utf-8").startswith("WEBVTT")
         assert wiring.recompute_package(folder / "data.zip") == ()
-    draft = (place / "numbers.json").read_text("utf-8")
+    draft = (place / "draft.json").read_text("utf-8")
     assert json.loads(draft)["lineup"]["draft"] is True
 
 

@@ -10,15 +10,14 @@ from typing import Any
 import pytest
 
 from benchlog.__main__ import main
+from tests.tasks.sample_records import pictured_shelf
 
 LINEUP = "three for one mount"
 
 
 @pytest.fixture(scope="module")
 def shelf(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("summed")
-    assert main(["rehearse", "--out", str(folder)]) == 0
-    return folder / "shelf"
+    return pictured_shelf(tmp_path_factory.mktemp("summed") / "shelf")
 
 
 @pytest.fixture
