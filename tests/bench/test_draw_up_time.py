@@ -11,13 +11,10 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from benchlog.derive.all_figures import FIGURE_KINDS, figures_of
 from benchlog.derive.inputs import Common
 from benchlog.tasks.record import Record
-from benchlog.wiring import open_workshop, record_of, rehearse_sample
+from benchlog.wiring import open_workshop, record_of
+from tests.tasks.sample_records import pictured_shelf
 
 ROUNDS = 9
-
-
-class Untold:
-    def step(self, _done: int, _total: int, _what: str) -> None: ...
 
 
 def figures_alone(record: Record) -> None:
@@ -28,8 +25,8 @@ def figures_alone(record: Record) -> None:
 
 
 def test_draw_up_time(tmp_path: Path, benchmark: BenchmarkFixture) -> None:
-    workshop = open_workshop(tmp_path / "shelf")
-    lineup = rehearse_sample(workshop, Untold())
+    workshop = open_workshop(pictured_shelf(tmp_path / "shelf"))
+    (lineup,) = (brief.id for brief in workshop.shelf.lineups())
     alone_s: list[float] = []
 
     def alone_first() -> tuple[tuple[object, ...], dict[str, object]]:

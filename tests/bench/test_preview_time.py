@@ -23,6 +23,7 @@ from benchlog.tasks.sheet_wishes import SheetWishes
 from benchlog.trade.sequence_file import load_sequence
 from tests.sheet.reading_back import words
 from tests.sheet.sample_record import Told
+from tests.tasks.sample_records import pictured_shelf
 
 ROUNDS = 5
 MAPPED = SheetWishes(mapped=True)
@@ -30,8 +31,7 @@ MAPPED = SheetWishes(mapped=True)
 
 @pytest.fixture
 def workshop(tmp_path: Path) -> Iterator[wiring.Workshop]:
-    with wiring.open_workshop(tmp_path / "shelf") as opened:
-        wiring.rehearse_sample(opened, Told())
+    with wiring.open_workshop(pictured_shelf(tmp_path / "shelf")) as opened:
         yield opened
 
 
