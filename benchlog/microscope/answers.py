@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from benchlog.errors import EntryRefused
-from benchlog.measure.micrograph import NOT_A_RATING
-from benchlog.microscope.figures import MediaFigure, Scale
+from benchlog.measure.micrograph import NOT_A_RATING, PictureFigure
+from benchlog.microscope.figures import Scale
 from benchlog.microscope.gates import Gate
 from benchlog.microscope.masking import Light
 from benchlog.microscope.measure import Measured, SetUp, Step, measure, unwatched
@@ -95,7 +95,7 @@ def _gate(gate: Gate) -> dict[str, Any]:
     }
 
 
-def _figure(figure: MediaFigure) -> dict[str, Any]:
+def _figure(figure: PictureFigure) -> dict[str, Any]:
     return {
         "value": figure.value,
         "unit": figure.unit,

@@ -52,7 +52,7 @@ def opening_difference(
     """Compare an opening size of two media, a value a field.
 
     `sampling` is the typical stated sampling uncertainty of one field as a share of its value
-    (MediaFigure.sampling / value); None goes by the fields alone.
+    (PictureFigure.sampling / value); None goes by the fields alone.
     `unlike_light` is the standard uncertainty of what light and edges shift one medium against
     the other, in the unit of the values. Raises EntryRefused without two fields of each.
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from benchlog.measure.micrograph import PictureFigure
 from benchlog.microscope.openings import Openings
 from benchlog.microscope.widths import Widths
 
@@ -45,27 +46,6 @@ class Scale:
 
 
 @dataclass(frozen=True)
-class MediaFigure:
-    """One figure: value, unit ("um" or "1"), and the standard uncertainty by where it comes from.
-
-    `sampling` is how this field may differ from the medium, `systematic` what light and edges may
-    shift, `calibration` what the scale may.
-    """
-
-    key: str
-    value: float
-    unit: str
-    sampling: float
-    systematic: float
-    calibration: float
-
-    @property
-    def u(self) -> float:
-        """The parts together, as the root of the sum of squares."""
-        return math.sqrt(self.sampling**2 + self.systematic**2 + self.calibration**2)
-
-
-@dataclass(frozen=True)
 class Doubt:
     """What is in doubt about one picture's edges, beyond what every picture may be off by.
 
@@ -85,7 +65,7 @@ def independent_fibres(found: Widths, width: int, height: int) -> float:
 
 def opening_figures(
     seen: Openings, open_share: float, scale: Scale, area_px: float, doubt: Doubt | None = None
-) -> list[MediaFigure]:
+) -> list[PictureFigure]:
     """Return D10, D50, D90, D95 and the open area; D10 only from 10 pixels up."""
     doubt = doubt or Doubt()
     across = math.sqrt(area_px) / max(seen.d50, 1.0)
@@ -101,10 +81,10 @@ def opening_figures(
         edges = max(share * value, pixels * um, doubt.swing * value) / math.sqrt(3.0)
         systematic = math.hypot(edges, 0.5 * doubt.width_px * um)
         sampling = _SPREAD_OF_OPENINGS[key] * spread * value
-        made.append(MediaFigure(key, value, "um", sampling, systematic, calibration * value))
+        made.append(PictureFigure(key, value, "um", sampling, systematic, calibration * value))
     sampling = _SPREAD_OF_OPEN_SHARE / math.sqrt(across)
     systematic = math.hypot(OPEN_HALF_WIDTH / math.sqrt(3.0), 0.5 * doubt.width_px * doubt.rim)
-    made.append(MediaFigure("open area", open_share, "1", sampling, systematic, 0.0))
+    made.append(PictureFigure("open area", open_share, "1", sampling, systematic, 0.0))
     return made
 
 
@@ -114,7 +94,7 @@ def _all(seen: Openings) -> tuple[float, float, float, float]:
 
 def width_figures(
     found: Widths, scale: Scale, fibres: float, with_reference: bool
-) -> list[MediaFigure]:
+) -> list[PictureFigure]:
     """Return mean, median, P10 and P90 of the fibre diameter, weighted by length.
 
     A mean is known to sd / √n, a median to 1.25 times that, P10 and P90 to 1.71 times (normal
@@ -137,7 +117,7 @@ def width_figures(
         ("fibre P90", found.percentile(0.9), 1.71),
     ]
     return [
-        MediaFigure(
+        PictureFigure(
             key,
             px * um,
             "um",

@@ -8,11 +8,11 @@ from typing import Literal
 
 import numpy as np
 
+from benchlog.measure.micrograph import PictureFigure
 from benchlog.microscope.centrelines import Centrelines, Real, centrelines
 from benchlog.microscope.evening import evened_by_sides, evened_by_tiles
 from benchlog.microscope.figures import (
     Doubt,
-    MediaFigure,
     Scale,
     independent_fibres,
     opening_figures,
@@ -82,7 +82,7 @@ class Measured:
     verdict: Literal["measured", "refused"]
     reasons: tuple[str, ...]
     gates: tuple[Gate, ...]
-    figures: dict[str, MediaFigure]
+    figures: dict[str, PictureFigure]
     histogram: Histogram | None
     light: Literal["above", "below"]
     fibres: float

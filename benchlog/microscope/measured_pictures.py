@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING, TypeAlias, cast
 
 from benchlog.errors import EntryRefused
-from benchlog.measure.micrograph import MicroscopeSetUp, PictureAnswer, PictureFigure, PictureGate
+from benchlog.measure.micrograph import MicroscopeSetUp, PictureAnswer, PictureGate
 from benchlog.tasks.picture_ports import PictureMarks, StageScale
 from benchlog.tasks.ports import Progress
 
@@ -128,10 +128,7 @@ def answer_of(seen: Measured, size: tuple[PictureGate, ...] = ()) -> PictureAnsw
         warnings=seen.warnings,
         withheld=() if wrong else seen.withheld,
         gates=size + tuple(_gate(one) for one in seen.gates),
-        figures=tuple(
-            PictureFigure(f.key, f.value, f.unit, f.sampling, f.systematic, f.calibration)
-            for f in figures
-        ),
+        figures=tuple(figures),
         fibres=seen.fibres,
         edges_um=() if bars is None else bars.edges,
         shares=() if bars is None else bars.shares,

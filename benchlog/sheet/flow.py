@@ -134,6 +134,18 @@ def longest_in(width: float) -> int:
     return max(60, int(width * 1.7))
 
 
+def bare(above: float = 0, below: float = 0) -> list[tuple[object, ...]]:
+    """Return the style of a grid that shows no lines, with points above and below every cell."""
+    return [
+        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), above),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), below),
+    ]
+
+
 def _cell(cell: Cell, style: str, width: float) -> Flowable | list[Flowable]:
     return para(shortened(cell, longest_in(width)), style) if isinstance(cell, str) else cell
 
@@ -143,15 +155,7 @@ def specimen_head(specimen: Specimen, width: float, most: int = 2) -> Table:
     room = max(20.0, width - SPARE - 15)
     lines = lines_in(specimen.nickname or "no nickname", BOLD, BODY, room, most)
     name = para("\n".join(lines), "label")
-    style = [
-        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-    ]
-    return Table([[Tag(specimen, 4.2), name]], colWidths=[14, room + 1], style=style,
+    return Table([[Tag(specimen, 4.2), name]], colWidths=[14, room + 1], style=bare(),
                  hAlign="LEFT")  # fmt: skip
 
 

@@ -8,13 +8,13 @@ from itertools import zip_longest
 from reportlab.platypus import Flowable, KeepTogether, Table
 
 from benchlog.measure.micrograph import MicroscopeSetUp
-from benchlog.sheet.flow import Heading, gap, part, section, specimen_head, table
+from benchlog.sheet.flow import Heading, bare, gap, part, section, specimen_head, table
 from benchlog.sheet.micrograph_frames import Field, FieldFrame, points_per_um
 from benchlog.sheet.micrograph_plots import FibreStrips, OpeningPlot
 from benchlog.sheet.micrograph_words import field_caption, figure_lines, picture_rows
 from benchlog.sheet.pictures import Pictures
 from benchlog.sheet.text import para
-from benchlog.sheet.typography import FACE, SMALL, Page
+from benchlog.sheet.typography import Page
 from benchlog.tasks.field_order import FieldStanding
 from benchlog.tasks.media_seen import MediaView, SideSeen
 from benchlog.tasks.media_view import media_view
@@ -72,23 +72,13 @@ def _side(
             ]
         ],
         colWidths=[width + PLOT_GAP, width],
-        style=_BARE,
+        style=bare(above=1, below=4),
         hAlign="LEFT",
     )
     parts.append(KeepTogether([gap(4), para(PLOT_LEAD, "note"), plots]))
     parts.append(gap(4))
     parts += [para(line, "body") for line in figure_lines(side)]
     return parts
-
-
-_BARE = [
-    ("FONT", (0, 0), (-1, -1), FACE, SMALL),
-    ("VALIGN", (0, 0), (-1, -1), "TOP"),
-    ("LEFTPADDING", (0, 0), (-1, -1), 0),
-    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-    ("TOPPADDING", (0, 0), (-1, -1), 1),
-    ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
-]
 
 
 def _taken_with(one: FieldStanding, set_up: MicroscopeSetUp) -> bool:
@@ -126,7 +116,9 @@ def _grids(
         for row in zip_longest(*(fields[s.id] for s in group)):
             rows.append([FieldFrame(f, width, frame, per_um) if f is not None else "" for f in row])
         widths = [width + COLUMN_GAP] * len(group)
-        made.append(Table(rows, colWidths=widths, style=_BARE, repeatRows=1, hAlign="LEFT"))
+        made.append(
+            Table(rows, colWidths=widths, style=bare(above=1, below=4), repeatRows=1, hAlign="LEFT")
+        )
     return made
 
 
@@ -135,7 +127,12 @@ def _in_rows(every: Sequence[Field], width: float, frame: float, per_um: float) 
     frames: list[Flowable | str] = [FieldFrame(f, width, frame, per_um) for f in every]
     frames += [""] * (-len(frames) % MOST_ACROSS)
     rows = [frames[start : start + MOST_ACROSS] for start in range(0, len(frames), MOST_ACROSS)]
-    return Table(rows, colWidths=[width + COLUMN_GAP] * MOST_ACROSS, style=_BARE, hAlign="LEFT")
+    return Table(
+        rows,
+        colWidths=[width + COLUMN_GAP] * MOST_ACROSS,
+        style=bare(above=1, below=4),
+        hAlign="LEFT",
+    )
 
 
 def _field(

@@ -8,8 +8,8 @@ from reportlab.platypus import CondPageBreak, Flowable, Table
 
 from benchlog.sheet.dot_plot import DotPlot, head_of
 from benchlog.sheet.dots import Panel
-from benchlog.sheet.flow import section
-from benchlog.sheet.typography import FACE, SMALL, Page
+from benchlog.sheet.flow import bare, section
+from benchlog.sheet.typography import Page
 from benchlog.sheet.value_rows import Row, meaningful_in_unit
 
 PANELS_ACROSS = 3
@@ -44,14 +44,6 @@ def panels(page: Page, rows: Iterable[Row]) -> list[Flowable]:
     if not lines:
         return []
     grid = [[*line, *([""] * (PANELS_ACROSS - len(line)))] for line in lines]
-    style = [
-        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 1),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
-    ]
     widths = [width + PANEL_GAP, width + PANEL_GAP, width]
-    drawn = Table(grid, colWidths=widths, style=style, hAlign="LEFT")
+    drawn = Table(grid, colWidths=widths, style=bare(above=1, below=4), hAlign="LEFT")
     return [CondPageBreak(ROOM_FOR_PANELS), *section("The same numbers, drawn", LEAD), drawn]

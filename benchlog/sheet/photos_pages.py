@@ -7,7 +7,7 @@ from itertools import zip_longest
 from reportlab.platypus import Flowable, Table
 
 from benchlog.sheet.drawn import Drawn
-from benchlog.sheet.flow import Heading
+from benchlog.sheet.flow import Heading, bare
 from benchlog.sheet.marks import draw_tag
 from benchlog.sheet.pictures import Picture, Pictures, draw_picture
 from benchlog.sheet.text import draw_lines, lines_in
@@ -80,14 +80,7 @@ def station_label(record: Record, key: str) -> str:
 
 
 def _grid(frames: list[Flowable], width: float, across: int) -> list[Table]:
-    style = [
-        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 6),
-    ]
+    style = bare(below=6)
     rows = [frames[i : i + across] for i in range(0, len(frames), across)]
     return [
         Table([row], colWidths=[width + GAP] * len(row), style=style, hAlign="LEFT")

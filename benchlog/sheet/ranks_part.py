@@ -6,10 +6,10 @@ from reportlab.platypus import Flowable, Table
 
 from benchlog.judge.purposes import OWN
 from benchlog.sheet.drawn import Drawn
-from benchlog.sheet.flow import Cell, gap, part, section, table
+from benchlog.sheet.flow import Cell, bare, gap, part, section, table
 from benchlog.sheet.marks import Tag
 from benchlog.sheet.text import draw_lines, para, shortened
-from benchlog.sheet.typography import ACCENT, BAND, FACE, MUTED, SMALL, Page
+from benchlog.sheet.typography import ACCENT, BAND, MUTED, Page
 from benchlog.tasks.declared_view import purpose_title, when_declared
 from benchlog.tasks.own_purpose import weights_typed
 from benchlog.tasks.purpose_view import criterion_label
@@ -167,16 +167,8 @@ def _who(record: Record, row: RankRow, width: float) -> Flowable:
     room = max(width - 6 - 12 * len(tags), 30.0)
     words = row.nickname if len(own) == 1 else ", ".join(s.nickname for s in own)
     name = para(shortened(words, 40), "label")
-    style = [
-        ("FONT", (0, 0), (-1, -1), FACE, SMALL),
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-        ("TOPPADDING", (0, 0), (-1, -1), 0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-    ]
     widths = [*([12.0] * len(tags)), room]
-    return Table([[*tags, name]], colWidths=widths, style=style, hAlign="LEFT")
+    return Table([[*tags, name]], colWidths=widths, style=bare(), hAlign="LEFT")
 
 
 def _capital(words: str) -> str:

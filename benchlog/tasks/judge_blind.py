@@ -8,18 +8,18 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Sequence as Ordered
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from random import Random
 
 from benchlog.errors import AskAgain, EntryRefused, PlanRefused
 from benchlog.judge.blind import BlindRun, Reveal
-from benchlog.measure.reading import Reading, Source, standing
-from benchlog.measure.state import State
+from benchlog.measure.reading import Reading, standing
 from benchlog.tasks.answer import choices_of, understand
 from benchlog.tasks.blind_codes import codes_for, orders_for
 from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock, Shelf
 from benchlog.tasks.sealed import answers_in, open_run
+from benchlog.tasks.withdrawing import withdrawal_of
 from benchlog.trade.attribute import Attribute, Choice, Judged, Kind, Sequence
 from benchlog.trade.sequence_file import load_sequence
 from benchlog.trade.specimen import Lineup
@@ -184,21 +184,8 @@ def blind_take_back(
     if not given:
         raise EntryRefused("There is no answer to take back.", "")
     last = given[-1]
-    shelf.add_reading(
-        replace(
-            last,
-            id=new_id(),
-            at=clock.now(),
-            session_s=session_s,
-            source=Source.TYPED,
-            state=State.NOT_MEASURED,
-            text="taken back",
-            word=None,
-            reason="taken back while judging blind",
-            supersedes=last.id,
-            withdrawn=True,
-        )
-    )
+    why = "taken back while judging blind"
+    shelf.add_reading(withdrawal_of(last, clock, why, session_s))
     return BlindAnswer(dict(run.codes)[last.specimen_id], last.attribute, last.text)
 
 

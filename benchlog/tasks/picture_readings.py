@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 
 from benchlog.errors import AskAgain
@@ -15,6 +15,7 @@ from benchlog.tasks.answer import Answer, check_answer, with_si
 from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock
 from benchlog.tasks.slots import Slot, by_slot
+from benchlog.tasks.withdrawing import withdrawal_of
 from benchlog.trade.attribute import Attribute, Sequence
 
 FIGURE_ATTRIBUTES = {
@@ -87,7 +88,7 @@ def readings_of_answer(
                 )
             )
         )
-    gone = (withdrawn(r, clock, "measured anew", session_s) for r in earlier.values())
+    gone = (withdrawal_of(r, clock, "measured anew", session_s) for r in earlier.values())
     return FreshReadings((*made, *gone), tuple(told))
 
 
@@ -101,7 +102,7 @@ def withdrawals_of(
     """Return what takes back the standing readings of an answer, corrected ones too."""
     if answer is None:
         return []
-    return [withdrawn(r, clock, reason, session_s) for r in readings_behind(answer, taken)]
+    return [withdrawal_of(r, clock, reason, session_s) for r in readings_behind(answer, taken)]
 
 
 def readings_behind(answer: PictureAnswer, taken: Iterable[Reading]) -> Iterator[Reading]:
@@ -120,29 +121,6 @@ def chain_of(reading: Reading, by_id: dict[str, Reading]) -> Iterator[Reading]:
     while one is not None:
         yield one
         one = by_id.get(one.supersedes or "")
-
-
-def withdrawn(reading: Reading, clock: Clock, reason: str, session_s: float) -> Reading:
-    """Return the entry that takes a reading back."""
-    return replace(
-        reading,
-        id=new_id(),
-        at=clock.now(),
-        session_s=session_s,
-        source=Source.TYPED,
-        state=State.NOT_MEASURED,
-        text="taken back",
-        said=None,
-        word=None,
-        si_value=None,
-        si_low=None,
-        si_high=None,
-        si_unit="",
-        raw=None,
-        reason=reason,
-        supersedes=reading.id,
-        withdrawn=True,
-    )
 
 
 def said_of_figure(figure: PictureFigure, attribute: Attribute) -> Said:

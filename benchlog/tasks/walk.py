@@ -17,6 +17,7 @@ from benchlog.tasks.plan import new_id
 from benchlog.tasks.ports import Clock, Moment, Place, Shelf, Weight
 from benchlog.tasks.sealed import readings_to_show
 from benchlog.tasks.slots import Slot, by_slot, is_answered, next_open, round_of
+from benchlog.tasks.withdrawing import withdrawal_of
 from benchlog.trade.attribute import Attribute, Sequence
 
 
@@ -154,24 +155,8 @@ class Teardown:
         if last is None:
             raise EntryRefused("There is nothing to scratch.", "")
         refuse_a_group(last, self._readings, self._checked.taken_back)
-        withdrawal = replace(
-            last,
-            id=new_id(),
-            at=self._clock.now(),
-            session_s=self._session(),
-            source=Source.TYPED,
-            state=State.NOT_MEASURED,
-            text="scratched",
-            said=None,
-            word=None,
-            si_value=None,
-            si_low=None,
-            si_high=None,
-            si_unit="",
-            raw=None,
-            reason="scratched at the bench",
-            supersedes=last.id,
-            withdrawn=True,
+        withdrawal = withdrawal_of(
+            last, self._clock, "scratched at the bench", self._session(), "scratched"
         )
         self._add(withdrawal, Slot(last.attribute, last.specimen_id))
         self._last = f"Scratched: {told(last, self.lineup, self.sequence)}"

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from benchlog.trade.specimen import Specimen
 from benchlog.window.microscope.media_axis import Axis
-from benchlog.window.theme import colours, font_of, px
-
-ROW_HIGH = 34
+from benchlog.window.microscope.media_rows import MediaRows
+from benchlog.window.theme import colours, px
 
 
 @dataclass(frozen=True)
@@ -27,45 +24,26 @@ class DotRow:
     high: float | None = None
 
 
-class MediaDots(QWidget):
-    """Draws rows of dots; the same is told in words to whoever does not see."""
+class MediaDots(MediaRows[DotRow]):
+    """Draws rows of dots."""
 
-    def __init__(self, name: str) -> None:
-        super().__init__()
-        self.setAccessibleName(name)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.rows: tuple[DotRow, ...] = ()
+    row_high = 34
+    empty = "No field was measured yet."
 
-    def show_rows(self, rows: Sequence[DotRow]) -> None:
-        """Draw these."""
-        self.rows = tuple(rows)
-        self.setAccessibleDescription(". ".join(spoken(row) for row in self.rows))
-        self.updateGeometry()
-        self.update()
+    def spoken(self, row: DotRow) -> str:
+        return spoken(row)
 
-    def sizeHint(self) -> QSize:
-        return QSize(px(500), px(30) + px(ROW_HIGH) * max(1, len(self.rows)))
-
-    minimumSizeHint = sizeHint  # noqa: N815 - Qt's name
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        shown = colours()
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def reach(self) -> float:
         numbers = [v for row in self.rows for v in (*row.values, row.high or 0.0)]
-        if not any(numbers):
-            painter.setPen(QColor(shown.dim))
-            painter.setFont(font_of(15))
-            painter.drawText(
-                self.rect(), Qt.AlignmentFlag.AlignCenter, "No field was measured yet."
-            )
-            return
-        axis = Axis(QRectF(self.rect()).adjusted(0, px(4), 0, -px(2)), max(numbers) * 1.04)
+        return max(numbers, default=0.0) * 1.04
+
+    def draw_rows(self, painter: QPainter, room: QRectF, reach: float) -> None:
+        axis = Axis(room, reach)
         axis.draw(painter)
         for number, row in enumerate(self.rows):
-            room = axis.row(number, len(self.rows))
-            axis.name(painter, room, row.specimen, row.specimen.nickname)
-            _draw_row(painter, axis, room, row)
+            band = axis.row(number, len(self.rows))
+            axis.name(painter, band, row.specimen, row.specimen.nickname)
+            _draw_row(painter, axis, band, row)
 
 
 def _draw_row(painter: QPainter, axis: Axis, room: QRectF, row: DotRow) -> None:

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from benchlog.trade.specimen import Specimen
 from benchlog.window.microscope.media_axis import Axis
-from benchlog.window.theme import colours, font_of, px
-
-ROW_HIGH = 46
+from benchlog.window.microscope.media_rows import MediaRows
+from benchlog.window.theme import colours, px
 
 
 @dataclass(frozen=True)
@@ -30,39 +28,24 @@ class StripRow:
     few: bool = False
 
 
-class WidthStrips(QWidget):
+class WidthStrips(MediaRows[StripRow]):
     """Draws the strips; each is as high as its fullest class, and areas are shares of length."""
 
-    def __init__(self, name: str) -> None:
-        super().__init__()
-        self.setAccessibleName(name)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.rows: tuple[StripRow, ...] = ()
+    row_high = 46
+    empty = "No fibre was measured yet."
 
-    def show_rows(self, rows: Sequence[StripRow]) -> None:
-        """Draw these."""
-        self.rows = tuple(row for row in rows if row.shares)
-        self.setAccessibleDescription(". ".join(spoken(row) for row in self.rows))
-        self.updateGeometry()
-        self.update()
+    def show_rows(self, rows: Iterable[StripRow]) -> None:
+        """Draw those that have a strip."""
+        super().show_rows(row for row in rows if row.shares)
 
-    def sizeHint(self) -> QSize:
-        return QSize(px(500), px(30) + px(ROW_HIGH) * max(1, len(self.rows)))
+    def spoken(self, row: StripRow) -> str:
+        return spoken(row)
 
-    minimumSizeHint = sizeHint  # noqa: N815 - Qt's name
+    def reach(self) -> float:
+        return max((row.edges[-1] for row in self.rows), default=0.0)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        shown = colours()
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if not self.rows:
-            painter.setPen(QColor(shown.dim))
-            painter.setFont(font_of(15))
-            words = "No fibre was measured yet."
-            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, words)
-            return
-        room = QRectF(self.rect()).adjusted(0, px(4), 0, -px(2))
-        axis = Axis(room, max(row.edges[-1] for row in self.rows))
+    def draw_rows(self, painter: QPainter, room: QRectF, reach: float) -> None:
+        axis = Axis(room, reach)
         axis.draw(painter)
         highest = max(max(densities(row)) for row in self.rows)
         for number, row in enumerate(self.rows):
